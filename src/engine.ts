@@ -1,0 +1,51 @@
+/**
+ * The public face of Hopline's engine: pure functions, JSON in, JSON out. The
+ * screen, the worker, the headless command and scripts import from here and
+ * from nowhere below; what is not listed here is not promised.
+ */
+export { type AccessStep, accessNeeded, afterAccess, printAccessStep } from './board/access.ts';
+export {
+  type BoardMap,
+  boardMapSchema,
+  JOINED,
+  type Line,
+  type Part,
+  type Polarity,
+  type ReadingKind,
+  type StackState,
+} from './board/board-map.ts';
+export {
+  type CaseDocument,
+  type CaseEvent,
+  caseDocumentSchema,
+  caseEventSchema,
+  HISTORY_KINDS,
+  type HistoryKind,
+  type MapDocument,
+  mapDocumentSchema,
+} from './board/case.ts';
+export { type CaseState, compareEvents, foldCase } from './board/case-state.ts';
+export {
+  type CompiledBoard,
+  type CompiledLine,
+  compileBoard,
+  type Element,
+  type ElementIndex,
+  type Vertex,
+  type VertexIndex,
+} from './board/compile.ts';
+export type { Fault, ReworkEdit } from './board/fault.ts';
+export { type Meter, ORDINARY_METER, type Outcome, type Probe, type Reading } from './board/reading.ts';
+export { type Problem, printProblem, type Result } from './board/result.ts';
+export type {
+  Diagnosis,
+  EvidenceItem,
+  Expectation,
+  Finding,
+  FindingState,
+  OutcomeMeaning,
+  PointState,
+  Suspect,
+  TestAdvice,
+  WhereShare,
+} from './diagnosis/diagnosis.ts';
