@@ -78,3 +78,15 @@ export function printAccessStep(step: AccessStep): string {
       return unreachable(step.kind);
   }
 }
+
+/**
+ * The name a probe of this point goes by: a joined contact is one thing to
+ * touch and has one name; taken apart, its two ends have two, and the bare name
+ * means the end on the lower deck. Unknown names come back unchanged.
+ */
+export function canonicalPoint(board: CompiledBoard, name: string, state: StackState): string {
+  const vertex = board.vertexOf.get(name);
+  const info = vertex === undefined ? undefined : board.vertices[vertex];
+  if (info === undefined || info.frame === null) return name;
+  return state.split.includes(info.frame) ? info.id : info.id.replace(/@[^@]*$/, '');
+}

@@ -16,6 +16,8 @@ export const FINDING_STATES = [
   'grounded',
   'same-as-another',
   'not-measured',
+  /** A yes/no test or a look that came out badly. */
+  'fails',
 ] as const;
 export type FindingState = (typeof FINDING_STATES)[number];
 

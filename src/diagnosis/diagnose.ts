@@ -1,0 +1,76 @@
+/**
+ * The whole diagnosis of a case as it stands: findings, suspects, where it
+ * lies, the next test. Created once per board, meter and rework, because
+ * predictions do not depend on readings and are kept between calls.
+ */
+import { accessNeeded } from '../board/access.ts';
+import type { StackState } from '../board/board-map.ts';
+import type { HistoryKind } from '../board/case.ts';
+import type { CompiledBoard } from '../board/compile.ts';
+import type { Meter, Reading } from '../board/reading.ts';
+import { type CostTable, DEFAULT_COSTS } from './costs.ts';
+import type { Diagnosis, TestAdvice } from './diagnosis.ts';
+import { createFaultSpace, linesInQuestion } from './fault-space.ts';
+import { findAll, pointStates } from './findings.ts';
+import { createForecaster, type Predict } from './forecast.ts';
+import { listLimits } from './limits.ts';
+import { rankTests, stopReason } from './next-test.ts';
+import { computePosterior, entropyBits } from './posterior.ts';
+import { DEFAULT_PRIORS, type PriorTable } from './priors.ts';
+import { canonicalProbe, probeKey } from './probe-key.ts';
+import { rankSuspects } from './suspects.ts';
+import { listTests } from './test-candidates.ts';
+import { shareByRegion } from './where.ts';
+
+/** What changes while a case runs. */
+export interface DiagnosisInput {
+  readonly readings: readonly Reading[];
+  readonly history: readonly HistoryKind[];
+  readonly state: StackState;
+}
+
+/** Tables that a workshop may replace by its own. */
+export interface DiagnosisTables {
+  readonly priors: PriorTable;
+  readonly costs: CostTable;
+}
+
+/** Returns a function from readings to a diagnosis; deterministic, keeps predictions. */
+export function createDiagnoser(
+  board: CompiledBoard,
+  meter: Meter,
+  predict: Predict,
+  tables: DiagnosisTables = { priors: DEFAULT_PRIORS, costs: DEFAULT_COSTS },
+): (input: DiagnosisInput) => Diagnosis {
+  const forecaster = createForecaster(board, meter, predict);
+  return ({ readings, history, state }) => {
+    const canonical = readings.map((reading) => ({
+      ...reading,
+      probe: canonicalProbe(board, reading.probe),
+    }));
+    const lines = linesInQuestion(board, canonical);
+    const space = createFaultSpace(board, lines, history, tables.priors);
+    const posterior = computePosterior(space, canonical, forecaster);
+    const done = new Set(canonical.map((reading) => probeKey(reading.probe)));
+    const candidates = listTests(board, lines, state, done);
+    const all = [...candidates.here, ...candidates.oneStep];
+    const findings = findAll(board, canonical, forecaster);
+    const suspects = rankSuspects(board, space, posterior, canonical, all, forecaster);
+    const rank = (tests: typeof candidates.here): TestAdvice[] =>
+      rankTests(board, space, posterior, tests, forecaster, tables.costs);
+    const testsHere = rank(candidates.here);
+    const testsOneStep = rank(candidates.oneStep);
+    return {
+      findings,
+      points: pointStates(findings),
+      suspects,
+      where: shareByRegion(board, lines, space, posterior),
+      testsHere,
+      testsOneStep,
+      stop: stopReason(suspects, testsHere, testsOneStep),
+      lines,
+      limits: listLimits(board, lines, (vertex) => accessNeeded(board, vertex, state)),
+      entropyBits: entropyBits(posterior.candidateShares),
+    };
+  };
+}

@@ -1,0 +1,252 @@
+/**
+ * Which faults are thought of: every defect of every element on or beside the
+ * lines in question, and every neighbour pair that touches them. A graded
+ * defect (leak, bridge, resistive) stands once per severity; severities of one
+ * defect form one candidate, which is what a technician calls a suspect.
+ *
+ * Elements of other lines, and what hangs on a rail, are left out: they can
+ * change a reading here only through a rail and its pull resistors.
+ */
+import type { HistoryKind } from '../board/case.ts';
+import type { CompiledBoard, CompiledPair, ElementIndex, VertexIndex } from '../board/compile.ts';
+import { GROUND, ownerOf } from '../board/compile.ts';
+import type { Defect, Fault } from '../board/fault.ts';
+import type { Reading } from '../board/reading.ts';
+import { reach } from '../graph/reach.ts';
+import { classOfElement, classOfPair, regionOfElement, regionOfPair, titleOfFault } from './element-class.ts';
+import { type PriorTable, priorRows } from './priors.ts';
+
+/** One element with one defect in all its severities. */
+export interface Candidate {
+  readonly id: string;
+  readonly kind: 'fault' | 'no-fault' | 'map-wrong';
+  readonly title: string;
+  readonly region: string;
+  readonly elements: readonly string[];
+  readonly points: readonly VertexIndex[];
+  readonly lines: readonly string[];
+  readonly defect: Defect | null;
+}
+
+/** One fault with one severity, as predicted; `candidate` indexes the candidates. */
+export interface Hypothesis {
+  readonly fault: Fault | null;
+  readonly candidate: number;
+  readonly prior: number;
+  /** Hypotheses of the next lighter and heavier severity, or -1. */
+  readonly lighter: number;
+  readonly heavier: number;
+}
+
+export interface FaultSpace {
+  readonly candidates: readonly Candidate[];
+  readonly hypotheses: readonly Hypothesis[];
+  /** Indexes into `hypotheses`. */
+  readonly noFault: number;
+  readonly mapWrong: number;
+}
+
+/** Lines a case is about: those read or failing, failing ones first; all lines when nothing is read. */
+export function linesInQuestion(board: CompiledBoard, readings: readonly Reading[]): string[] {
+  const failing = new Set<string>();
+  const touched = new Set<string>();
+  for (const reading of readings) {
+    const { kind, at } = reading.probe;
+    if (kind === 'function') {
+      const works = reading.outcome.kind === 'word' && reading.outcome.word === 'works';
+      (works ? touched : failing).add(at);
+      continue;
+    }
+    for (const line of linesAt(board, at)) touched.add(line);
+  }
+  const all = [...failing, ...[...touched].filter((line) => !failing.has(line))];
+  return all.length > 0 ? all : board.lines.map((line) => line.id);
+}
+
+/** Lines whose way passes a point, an element or a part named `at`. */
+export function linesAt(board: CompiledBoard, at: string): string[] {
+  const vertex = board.vertexOf.get(at);
+  return board.lines
+    .filter((line) =>
+      line.way.some((index) => {
+        const element = board.elements[index];
+        if (element === undefined) return false;
+        return element.a === vertex || element.b === vertex || element.part === at || element.id === at;
+      }),
+    )
+    .map((line) => line.id);
+}
+
+/** Lays out the fault space for some lines. Priors sum to 1. O(elements + pairs). */
+export function createFaultSpace(
+  board: CompiledBoard,
+  lines: readonly string[],
+  history: readonly HistoryKind[],
+  priors: PriorTable,
+): FaultSpace {
+  const builder = new SpaceBuilder(board, history, priors);
+  const touched = verticesOfLines(board, lines);
+  for (const index of elementsBeside(board, touched)) builder.addElement(index);
+  for (const pair of board.pairs) {
+    if ((touched.has(pair.a) || touched.has(pair.b)) && isWired(board, pair.a) && isWired(board, pair.b)) {
+      builder.addPair(pair);
+    }
+  }
+  return builder.finish();
+}
+
+/** Every vertex on the copper and in the parts of some lines, not going through ground or rails. */
+function verticesOfLines(board: CompiledBoard, lines: readonly string[]): Set<VertexIndex> {
+  const touched = new Set<VertexIndex>();
+  for (const line of board.lines) {
+    if (!lines.includes(line.id) || touched.has(line.die)) continue;
+    const found = reach(board.graph, line.die, { vertexStops: board.vertexStops });
+    for (const vertex of found.order) touched.add(vertex as VertexIndex);
+  }
+  return touched;
+}
+
+/** Elements with an end on a touched vertex that is neither ground nor a rail, in map order. */
+function elementsBeside(board: CompiledBoard, touched: ReadonlySet<VertexIndex>): ElementIndex[] {
+  const inside = (vertex: VertexIndex): boolean => touched.has(vertex) && board.vertexStops[vertex] === 0;
+  const found: ElementIndex[] = [];
+  board.elements.forEach((element, index) => {
+    if (inside(element.a) || inside(element.b)) found.push(index as ElementIndex);
+  });
+  return found;
+}
+
+/** Whether anything but the contact itself hangs on a vertex: a bridge to a spare contact does nothing. */
+function isWired(board: CompiledBoard, vertex: VertexIndex): boolean {
+  const { offsets } = board.graph;
+  return vertex === GROUND || (offsets[vertex + 1] as number) - (offsets[vertex] as number) > 1;
+}
+
+class SpaceBuilder {
+  private readonly board: CompiledBoard;
+  private readonly history: readonly HistoryKind[];
+  private readonly priors: PriorTable;
+  private readonly candidates: Candidate[] = [];
+  private readonly hypotheses: Hypothesis[] = [];
+  private readonly seen = new Set<string>();
+  private readonly linesOfElement = new Map<ElementIndex, string[]>();
+  private readonly linesOfVertex = new Map<VertexIndex, string[]>();
+
+  constructor(board: CompiledBoard, history: readonly HistoryKind[], priors: PriorTable) {
+    this.board = board;
+    this.history = history;
+    this.priors = priors;
+    for (const line of board.lines) {
+      for (const index of line.way) {
+        push(this.linesOfElement, index, line.id);
+        const element = board.elements[index];
+        if (element === undefined) continue;
+        push(this.linesOfVertex, element.a, line.id);
+        push(this.linesOfVertex, element.b, line.id);
+      }
+    }
+  }
+
+  addElement(index: ElementIndex): void {
+    const element = this.board.elements[index];
+    if (element === undefined) return;
+    const rows = priorRows(this.priors, classOfElement(this.board, element), this.history);
+    const lines = [
+      ...new Set([
+        ...(this.linesOfElement.get(index) ?? []),
+        ...(this.linesOfVertex.get(element.a) ?? []),
+        ...(this.linesOfVertex.get(element.b) ?? []),
+      ]),
+    ];
+    for (const row of rows) {
+      const ofPart = (row.defect === 'missing' || row.defect === 'bypassed') && element.part !== null;
+      const name = ofPart && element.part !== null ? element.part : element.id;
+      this.add(name, row, {
+        region: regionOfElement(element),
+        elements: [element.id],
+        points: [element.a, element.b].filter((vertex) => vertex !== GROUND),
+        lines,
+      });
+    }
+  }
+
+  addPair(pair: CompiledPair): void {
+    const lines = [
+      ...new Set([...(this.linesOfVertex.get(pair.a) ?? []), ...(this.linesOfVertex.get(pair.b) ?? [])]),
+    ];
+    for (const row of priorRows(this.priors, classOfPair(this.board, pair), this.history)) {
+      this.add(pair.id, row, {
+        region: regionOfPair(this.board, pair),
+        elements: this.hopsOf(pair),
+        points: [pair.a, pair.b],
+        lines,
+      });
+    }
+  }
+
+  finish(): FaultSpace {
+    const total = this.hypotheses.reduce((sum, hypothesis) => sum + hypothesis.prior, 0);
+    const { noFaultShare, mapWrongShare } = this.priors;
+    const scale = total > 0 ? (1 - noFaultShare - mapWrongShare) / total : 0;
+    const hypotheses = this.hypotheses.map((entry) => ({ ...entry, prior: entry.prior * scale }));
+    const whole = { elements: [], points: [], lines: [], defect: null } as const;
+    const noFault = hypotheses.length;
+    const alone = { fault: null, lighter: -1, heavier: -1 } as const;
+    const candidates: Candidate[] = [
+      ...this.candidates,
+      { ...whole, id: 'no-fault', kind: 'no-fault', title: 'No fault found here', region: 'no-fault' },
+      {
+        ...whole,
+        id: 'map-wrong',
+        kind: 'map-wrong',
+        title: 'The map is wrong, or more than one fault',
+        region: 'map',
+      },
+    ];
+    const noFaultPrior = total > 0 ? noFaultShare : 1 - mapWrongShare;
+    hypotheses.push({ ...alone, candidate: candidates.length - 2, prior: noFaultPrior });
+    hypotheses.push({ ...alone, candidate: candidates.length - 1, prior: mapWrongShare });
+    return { candidates, hypotheses, noFault, mapWrong: noFault + 1 };
+  }
+
+  private hopsOf(pair: CompiledPair): string[] {
+    return pair.id.split('|').filter((name) => this.board.elementOf.has(name) && ownerOf(name) !== name);
+  }
+
+  private add(
+    element: string,
+    row: { defect: Defect; weight: number; ohms: readonly number[] },
+    rest: Pick<Candidate, 'region' | 'elements' | 'points' | 'lines'>,
+  ): void {
+    const id = `${element} ${row.defect}`;
+    if (row.weight <= 0 || this.seen.has(id)) return;
+    this.seen.add(id);
+    const candidate = this.candidates.length;
+    const first: Fault = { element, defect: row.defect };
+    this.candidates.push({
+      id,
+      kind: 'fault',
+      title: titleOfFault(this.board, first),
+      defect: row.defect,
+      ...rest,
+    });
+    const severities: (number | null)[] =
+      row.ohms.length === 0 ? [null] : [...row.ohms].sort((a, b) => a - b);
+    const base = this.hypotheses.length;
+    severities.forEach((ohms, rank) => {
+      this.hypotheses.push({
+        fault: ohms === null ? first : { ...first, ohms },
+        candidate,
+        prior: row.weight / severities.length,
+        lighter: rank > 0 ? base + rank - 1 : -1,
+        heavier: rank + 1 < severities.length ? base + rank + 1 : -1,
+      });
+    });
+  }
+}
+
+function push<K, V>(map: Map<K, V[]>, key: K, value: V): void {
+  const list = map.get(key);
+  if (list === undefined) map.set(key, [value]);
+  else list.push(value);
+}

@@ -1,0 +1,128 @@
+/**
+ * What each outcome of a test would mean: the suspects sorted by what they
+ * foretell, neighbours that a meter could not tell apart joined into one
+ * outcome. Shown beside the test so that the technician knows before measuring.
+ */
+import type { Probe } from '../board/reading.ts';
+import type { OutcomeMeaning } from './diagnosis.ts';
+import type { FaultSpace } from './fault-space.ts';
+import type { Forecast, NumberForecast } from './forecast.ts';
+import { overShare } from './likelihood.ts';
+import { printNumber } from './outcome-text.ts';
+
+/** Hypotheses with less than this share are not worth a word. */
+const LEAST_SHARE = 0.002;
+/** Means closer than this many spreads read as one outcome. */
+const APART_SPREADS = 3;
+/** More outcomes than this are not read at a bench. */
+const MOST_OUTCOMES = 5;
+
+interface Group {
+  readonly label: string;
+  readonly members: Map<number, number>;
+}
+
+/** The outcomes of a test, likeliest first, with what each would leave. */
+export function listOutcomes(
+  probe: Probe,
+  space: FaultSpace,
+  shares: Float64Array,
+  forecasts: readonly Forecast[],
+): OutcomeMeaning[] {
+  const [first] = forecasts;
+  if (first === undefined) return [];
+  const groups =
+    first.kind === 'words'
+      ? groupWords(space, shares, forecasts)
+      : groupNumbers(probe, space, shares, forecasts);
+  return groups
+    .map((group) => {
+      const share = [...group.members.values()].reduce((sum, value) => sum + value, 0);
+      return { outcome: group.label, share, means: describe(space, group, share) };
+    })
+    .filter((outcome) => outcome.share >= LEAST_SHARE)
+    .sort((a, b) => b.share - a.share)
+    .slice(0, MOST_OUTCOMES);
+}
+
+function groupWords(space: FaultSpace, shares: Float64Array, forecasts: readonly Forecast[]): Group[] {
+  const groups = new Map<string, Group>();
+  forecasts.forEach((forecast, index) => {
+    if (forecast.kind !== 'words') return;
+    const candidate = space.hypotheses[index]?.candidate ?? 0;
+    for (const [word, share] of Object.entries(forecast.shares)) {
+      const group = groups.get(word) ?? { label: word, members: new Map() };
+      groups.set(word, group);
+      add(group, candidate, (shares[index] as number) * (share ?? 0));
+    }
+  });
+  return [...groups.values()];
+}
+
+function groupNumbers(
+  probe: Probe,
+  space: FaultSpace,
+  shares: Float64Array,
+  forecasts: readonly Forecast[],
+): Group[] {
+  const over: Group = { label: 'OL', members: new Map() };
+  const rest: { forecast: NumberForecast; index: number }[] = [];
+  forecasts.forEach((forecast, index) => {
+    if (
+      forecast.kind !== 'number' ||
+      index === space.mapWrong ||
+      (shares[index] as number) < LEAST_SHARE / 10
+    )
+      return;
+    if (overShare(forecast) > 0.5)
+      add(over, space.hypotheses[index]?.candidate ?? 0, shares[index] as number);
+    else rest.push({ forecast, index });
+  });
+  rest.sort((a, b) => a.forecast.mean - b.forecast.mean);
+  const groups: Group[] = [over];
+  let run: typeof rest = [];
+  const close = (): void => {
+    const [low] = run;
+    const high = run[run.length - 1];
+    if (low === undefined || high === undefined) return;
+    const group: Group = {
+      label: printRange(probe, low.forecast.mean, high.forecast.mean),
+      members: new Map(),
+    };
+    for (const { index } of run) add(group, space.hypotheses[index]?.candidate ?? 0, shares[index] as number);
+    groups.push(group);
+    run = [];
+  };
+  for (const entry of rest) {
+    const last = run[run.length - 1];
+    if (last !== undefined) {
+      const apart = APART_SPREADS * Math.min(last.forecast.spread, entry.forecast.spread);
+      if (entry.forecast.mean - last.forecast.mean > apart) close();
+    }
+    run.push(entry);
+  }
+  close();
+  return groups;
+}
+
+function add(group: Group, candidate: number, share: number): void {
+  group.members.set(candidate, (group.members.get(candidate) ?? 0) + share);
+}
+
+function printRange(probe: Probe, low: number, high: number): string {
+  const from = printNumber(probe, low);
+  const to = printNumber(probe, high);
+  return from === to ? `about ${from}` : `${from} to ${to}`;
+}
+
+function describe(space: FaultSpace, group: Group, total: number): string {
+  const ranked = [...group.members].sort((a, b) => b[1] - a[1]);
+  const names = ranked
+    .filter(([, share]) => share > 0.15 * total)
+    .slice(0, 3)
+    .map(([candidate]) => space.candidates[candidate]?.title ?? '');
+  const others = ranked.filter(([, share]) => share > LEAST_SHARE / 2).length - names.length;
+  if (names.length === 0) return `leaves ${others} suspects alike`;
+  const tail = others > 0 ? `, and ${others} less likely` : '';
+  return `${names.join(' or ')}${tail}`;
+}
