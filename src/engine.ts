@@ -23,6 +23,8 @@ export {
   type HistoryKind,
   type MapDocument,
   mapDocumentSchema,
+  type WorkedCase,
+  workedCaseSchema,
 } from './board/case.ts';
 export { type CaseState, compareEvents, foldCase } from './board/case-state.ts';
 export {
@@ -34,9 +36,10 @@ export {
   type Vertex,
   type VertexIndex,
 } from './board/compile.ts';
-export type { Fault, ReworkEdit } from './board/fault.ts';
+export { type Fault, faultId, type ReworkEdit } from './board/fault.ts';
+export { parseNotes } from './board/notes/parse-notes.ts';
 export { type Meter, ORDINARY_METER, type Outcome, type Probe, type Reading } from './board/reading.ts';
-export { type Problem, printProblem, type Result } from './board/result.ts';
+export { type Problem, printProblem, type Result, unreachable } from './board/result.ts';
 export type {
   Diagnosis,
   EvidenceItem,
@@ -49,3 +52,8 @@ export type {
   TestAdvice,
   WhereShare,
 } from './diagnosis/diagnosis.ts';
+export { createDiagnose, type DiagnoseRequest } from './diagnosis/request.ts';
+export { type Prediction, predict } from './electrics/predict.ts';
+export { parseCaseFile, parseMapFile, printCaseFile, printMapFile } from './exchange/case-file.ts';
+export { isJsonObject, MAX_FILE_CHARACTERS } from './exchange/json.ts';
+export { type EventRecord, eventRecord, readCase, readEvent, readMap } from './exchange/records.ts';

@@ -6,7 +6,7 @@
  * them (`case-state.ts`). Times are ISO 8601 strings given by the caller.
  */
 import { MAX_NAME_LENGTH, stackStateSchema } from './board-map.ts';
-import { reworkEditSchema } from './fault.ts';
+import { faultSchema, reworkEditSchema } from './fault.ts';
 import { meterSchema, readingSchema } from './reading.ts';
 import { z } from './zod.ts';
 
@@ -64,3 +64,21 @@ export const caseDocumentSchema = z.strictObject({
   events: z.array(caseEventSchema),
 });
 export type CaseDocument = z.infer<typeof caseDocumentSchema>;
+
+/**
+ * A worked case that ships with Hopline: what it teaches, the fault that was
+ * put into the model, the readings a meter showed (as typed), and the case as
+ * it comes to the bench, with what the customer said already logged.
+ */
+export const workedCaseSchema = z.strictObject({
+  schema: z.literal(1),
+  kind: z.literal('hopline-worked-case'),
+  /** Says that all of it is invented, and how the readings came about. */
+  about: z.string().max(2000),
+  teaches: z.string().max(2000),
+  truth: z.array(faultSchema),
+  /** Entries for the reading strip, in a sensible order. */
+  entries: z.array(z.string().max(400)),
+  case: caseDocumentSchema,
+});
+export type WorkedCase = z.infer<typeof workedCaseSchema>;

@@ -14,7 +14,7 @@ import { createFaultSpace, linesInQuestion } from './fault-space.ts';
 import { findAll, pointStates } from './findings.ts';
 import { createForecaster, type Predict } from './forecast.ts';
 import { listLimits } from './limits.ts';
-import { rankTests, stopReason } from './next-test.ts';
+import { MOST_TESTS, rankTests, stopReason, worthTheStep } from './next-test.ts';
 import { computePosterior, entropyBits } from './posterior.ts';
 import { DEFAULT_PRIORS, type PriorTable } from './priors.ts';
 import { canonicalProbe, probeKey } from './probe-key.ts';
@@ -41,7 +41,7 @@ export function createDiagnoser(
   meter: Meter,
   predict: Predict,
   tables: DiagnosisTables = { priors: DEFAULT_PRIORS, costs: DEFAULT_COSTS },
-): (input: DiagnosisInput) => Diagnosis {
+): (input: DiagnosisInput) => Omit<Diagnosis, 'unplaced'> {
   const forecaster = createForecaster(board, meter, predict);
   return ({ readings, history, state }) => {
     const canonical = readings.map((reading) => ({
@@ -58,8 +58,9 @@ export function createDiagnoser(
     const suspects = rankSuspects(board, space, posterior, canonical, all, forecaster);
     const rank = (tests: typeof candidates.here): TestAdvice[] =>
       rankTests(board, space, posterior, tests, forecaster, tables.costs);
-    const testsHere = rank(candidates.here);
-    const testsOneStep = rank(candidates.oneStep);
+    const here = rank(candidates.here);
+    const testsHere = here.slice(0, MOST_TESTS);
+    const testsOneStep = worthTheStep(rank(candidates.oneStep), here).slice(0, MOST_TESTS);
     return {
       findings,
       points: pointStates(findings),

@@ -139,4 +139,6 @@ export interface Diagnosis {
   /** What this diagnosis cannot see, as sentences. */
   readonly limits: readonly string[];
   readonly entropyBits: number;
+  /** Readings on points the map does not know any more; they are kept but not used. */
+  readonly unplaced: readonly { readonly reading: string; readonly why: string }[];
 }

@@ -11,8 +11,8 @@ import type { HistoryKind } from '../board/case.ts';
 import type { CompiledBoard, CompiledPair, ElementIndex, VertexIndex } from '../board/compile.ts';
 import { GROUND, ownerOf } from '../board/compile.ts';
 import type { Defect, Fault } from '../board/fault.ts';
+import { lineRegions } from '../board/line-regions.ts';
 import type { Reading } from '../board/reading.ts';
-import { reach } from '../graph/reach.ts';
 import { classOfElement, classOfPair, regionOfElement, regionOfPair, titleOfFault } from './element-class.ts';
 import { type PriorTable, priorRows } from './priors.ts';
 
@@ -63,18 +63,17 @@ export function linesInQuestion(board: CompiledBoard, readings: readonly Reading
   return all.length > 0 ? all : board.lines.map((line) => line.id);
 }
 
-/** Lines whose way passes a point, an element or a part named `at`. */
+/** Lines that a point, an element or a part named `at` belongs to, in map order. */
 export function linesAt(board: CompiledBoard, at: string): string[] {
+  const { linesOf } = lineRegions(board);
   const vertex = board.vertexOf.get(at);
-  return board.lines
-    .filter((line) =>
-      line.way.some((index) => {
-        const element = board.elements[index];
-        if (element === undefined) return false;
-        return element.a === vertex || element.b === vertex || element.part === at || element.id === at;
-      }),
-    )
-    .map((line) => line.id);
+  if (vertex !== undefined) return [...linesOf(vertex)];
+  const found = new Set<string>();
+  for (const element of board.elements) {
+    if (element.part !== at && element.id !== at) continue;
+    for (const line of [...linesOf(element.a), ...linesOf(element.b)]) found.add(line);
+  }
+  return board.lines.filter((line) => found.has(line.id)).map((line) => line.id);
 }
 
 /** Lays out the fault space for some lines. Priors sum to 1. O(elements + pairs). */
@@ -85,35 +84,16 @@ export function createFaultSpace(
   priors: PriorTable,
 ): FaultSpace {
   const builder = new SpaceBuilder(board, history, priors);
-  const touched = verticesOfLines(board, lines);
-  for (const index of elementsBeside(board, touched)) builder.addElement(index);
+  const { linesOf } = lineRegions(board);
+  const isAbout = (vertex: VertexIndex): boolean => linesOf(vertex).some((line) => lines.includes(line));
+  board.elements.forEach((element, index) => {
+    if (isAbout(element.a) || isAbout(element.b)) builder.addElement(index as ElementIndex);
+  });
   for (const pair of board.pairs) {
-    if ((touched.has(pair.a) || touched.has(pair.b)) && isWired(board, pair.a) && isWired(board, pair.b)) {
-      builder.addPair(pair);
-    }
+    const about = isAbout(pair.a) || isAbout(pair.b);
+    if (about && isWired(board, pair.a) && isWired(board, pair.b)) builder.addPair(pair);
   }
   return builder.finish();
-}
-
-/** Every vertex on the copper and in the parts of some lines, not going through ground or rails. */
-function verticesOfLines(board: CompiledBoard, lines: readonly string[]): Set<VertexIndex> {
-  const touched = new Set<VertexIndex>();
-  for (const line of board.lines) {
-    if (!lines.includes(line.id) || touched.has(line.die)) continue;
-    const found = reach(board.graph, line.die, { vertexStops: board.vertexStops });
-    for (const vertex of found.order) touched.add(vertex as VertexIndex);
-  }
-  return touched;
-}
-
-/** Elements with an end on a touched vertex that is neither ground nor a rail, in map order. */
-function elementsBeside(board: CompiledBoard, touched: ReadonlySet<VertexIndex>): ElementIndex[] {
-  const inside = (vertex: VertexIndex): boolean => touched.has(vertex) && board.vertexStops[vertex] === 0;
-  const found: ElementIndex[] = [];
-  board.elements.forEach((element, index) => {
-    if (inside(element.a) || inside(element.b)) found.push(index as ElementIndex);
-  });
-  return found;
 }
 
 /** Whether anything but the contact itself hangs on a vertex: a bridge to a spare contact does nothing. */
@@ -129,35 +109,16 @@ class SpaceBuilder {
   private readonly candidates: Candidate[] = [];
   private readonly hypotheses: Hypothesis[] = [];
   private readonly seen = new Set<string>();
-  private readonly linesOfElement = new Map<ElementIndex, string[]>();
-  private readonly linesOfVertex = new Map<VertexIndex, string[]>();
-
   constructor(board: CompiledBoard, history: readonly HistoryKind[], priors: PriorTable) {
     this.board = board;
     this.history = history;
     this.priors = priors;
-    for (const line of board.lines) {
-      for (const index of line.way) {
-        push(this.linesOfElement, index, line.id);
-        const element = board.elements[index];
-        if (element === undefined) continue;
-        push(this.linesOfVertex, element.a, line.id);
-        push(this.linesOfVertex, element.b, line.id);
-      }
-    }
   }
 
   addElement(index: ElementIndex): void {
     const element = this.board.elements[index];
     if (element === undefined) return;
     const rows = priorRows(this.priors, classOfElement(this.board, element), this.history);
-    const lines = [
-      ...new Set([
-        ...(this.linesOfElement.get(index) ?? []),
-        ...(this.linesOfVertex.get(element.a) ?? []),
-        ...(this.linesOfVertex.get(element.b) ?? []),
-      ]),
-    ];
     for (const row of rows) {
       const ofPart = (row.defect === 'missing' || row.defect === 'bypassed') && element.part !== null;
       const name = ofPart && element.part !== null ? element.part : element.id;
@@ -165,21 +126,18 @@ class SpaceBuilder {
         region: regionOfElement(element),
         elements: [element.id],
         points: [element.a, element.b].filter((vertex) => vertex !== GROUND),
-        lines,
+        lines: this.linesAround(element.a, element.b),
       });
     }
   }
 
   addPair(pair: CompiledPair): void {
-    const lines = [
-      ...new Set([...(this.linesOfVertex.get(pair.a) ?? []), ...(this.linesOfVertex.get(pair.b) ?? [])]),
-    ];
     for (const row of priorRows(this.priors, classOfPair(this.board, pair), this.history)) {
       this.add(pair.id, row, {
         region: regionOfPair(this.board, pair),
         elements: this.hopsOf(pair),
         points: [pair.a, pair.b],
-        lines,
+        lines: this.linesAround(pair.a, pair.b),
       });
     }
   }
@@ -207,6 +165,11 @@ class SpaceBuilder {
     hypotheses.push({ ...alone, candidate: candidates.length - 2, prior: noFaultPrior });
     hypotheses.push({ ...alone, candidate: candidates.length - 1, prior: mapWrongShare });
     return { candidates, hypotheses, noFault, mapWrong: noFault + 1 };
+  }
+
+  private linesAround(a: VertexIndex, b: VertexIndex): string[] {
+    const { linesOf } = lineRegions(this.board);
+    return [...new Set([...linesOf(a), ...linesOf(b)])];
   }
 
   private hopsOf(pair: CompiledPair): string[] {
@@ -243,10 +206,4 @@ class SpaceBuilder {
       });
     });
   }
-}
-
-function push<K, V>(map: Map<K, V[]>, key: K, value: V): void {
-  const list = map.get(key);
-  if (list === undefined) map.set(key, [value]);
-  else list.push(value);
 }

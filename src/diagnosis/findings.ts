@@ -3,7 +3,9 @@
  * high, open, grounded, or the same as a point it should not be joined to.
  * These colour the graph; the verdict does not rest on them but on likelihoods.
  */
-import type { CompiledBoard } from '../board/compile.ts';
+import type { ReadingKind } from '../board/board-map.ts';
+import { type CompiledBoard, GROUND } from '../board/compile.ts';
+import { lineRegions } from '../board/line-regions.ts';
 import type { Outcome, Reading } from '../board/reading.ts';
 import type { Expectation, Finding, FindingState, PointState } from './diagnosis.ts';
 import type { Forecaster } from './forecast.ts';
@@ -31,7 +33,7 @@ export function findAll(
 
 function findOne(board: CompiledBoard, reading: Reading, expected: Expectation): Finding {
   const { probe, outcome } = reading;
-  const state = stateOf(probe.kind === 'ohms' || probe.kind === 'between', outcome, expected);
+  const state = stateOf(probe.kind, outcome, expected);
   const isPoint = probe.kind === 'diode' || probe.kind === 'ohms' || probe.kind === 'volts';
   const index = isPoint ? board.vertexOf.get(probe.at) : undefined;
   return {
@@ -56,11 +58,12 @@ function printExpected(reading: Reading, expected: Expectation): string {
   return `${text} (${expected.because})`;
 }
 
-function stateOf(isOhms: boolean, seen: Outcome, expected: Expectation): FindingState {
+function stateOf(kind: ReadingKind, seen: Outcome, expected: Expectation): FindingState {
   const due = expected.outcome;
   if (seen.kind === 'word') return due.kind === 'word' && due.word === seen.word ? 'as-expected' : 'fails';
   if (seen.kind === 'over') return due.kind === 'over' ? 'as-expected' : 'open';
-  const grounded = seen.value < (isOhms ? GROUNDED_OHMS : GROUNDED_VOLTS);
+  const grounded =
+    (kind === 'diode' && seen.value < GROUNDED_VOLTS) || (kind === 'ohms' && seen.value < GROUNDED_OHMS);
   if (due.kind === 'value' && Math.abs(seen.value - due.value) <= USUAL_SPREADS * expected.spread) {
     return 'as-expected';
   }
@@ -83,33 +86,17 @@ function markSame(board: CompiledBoard, finding: Finding, all: readonly Finding[
 
 /** Whether two points lie on different lines that have neighbours somewhere. */
 function mayTouch(board: CompiledBoard, a: string, b: string): boolean {
-  const linesOf = (point: string): Set<string> => {
-    const vertex = board.vertexOf.get(point);
-    return vertex === undefined ? new Set() : linesOfVertex(board, vertex);
-  };
-  const ofA = linesOf(a);
-  const ofB = linesOf(b);
-  if ([...ofA].some((line) => ofB.has(line))) return false;
+  const { linesOf } = lineRegions(board);
+  const ofA = linesOf(board.vertexOf.get(a) ?? GROUND);
+  const ofB = linesOf(board.vertexOf.get(b) ?? GROUND);
+  const meets = (left: readonly string[], right: readonly string[]): boolean =>
+    left.some((line) => right.includes(line));
+  if (meets(ofA, ofB)) return false;
   return board.pairs.some((pair) => {
-    const left = linesOfVertex(board, pair.a);
-    const right = linesOfVertex(board, pair.b);
+    const left = linesOf(pair.a);
+    const right = linesOf(pair.b);
     return (meets(left, ofA) && meets(right, ofB)) || (meets(left, ofB) && meets(right, ofA));
   });
-}
-
-function meets(left: ReadonlySet<string>, right: ReadonlySet<string>): boolean {
-  return [...left].some((line) => right.has(line));
-}
-
-function linesOfVertex(board: CompiledBoard, vertex: number): Set<string> {
-  const found = new Set<string>();
-  for (const line of board.lines) {
-    for (const index of line.way) {
-      const element = board.elements[index];
-      if (element !== undefined && (element.a === vertex || element.b === vertex)) found.add(line.id);
-    }
-  }
-  return found;
 }
 
 /** The latest finding per point: what the graph is coloured by. */

@@ -4,7 +4,8 @@
  * so that no single reading can rule out the truth. Logs are natural.
  */
 import type { Outcome, Probe } from '../board/reading.ts';
-import type { Forecast, NumberForecast } from './forecast.ts';
+import type { Forecast } from './forecast.ts';
+import { isResistance, type NumberForecast } from './healthy.ts';
 import { normalDensity, normalShareBelow } from './normal.ts';
 
 /** Share of readings that say nothing: slipped probe, wrong point, wrong entry. Common practice, no source. */
@@ -24,7 +25,7 @@ export function overShare(forecast: NumberForecast): number {
 export function slipLikelihood(probe: Probe, outcome: Outcome, overAbove: number): number {
   if (outcome.kind === 'over') return SLIP_OVER_SHARE;
   if (outcome.kind === 'word') return 1 / 3;
-  if (probe.kind === 'ohms' || probe.kind === 'between') {
+  if (isResistance(probe)) {
     const decades = Math.log(overAbove / 0.1);
     return (1 - SLIP_OVER_SHARE) / (Math.max(outcome.value, 0.1) * decades);
   }

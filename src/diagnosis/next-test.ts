@@ -18,10 +18,11 @@ import type { TestCandidate } from './test-candidates.ts';
 import { listOutcomes } from './test-outcomes.ts';
 import { informationBits } from './test-value.ts';
 
-/** Tests shown per list. */
-const MOST_TESTS = 6;
 /** A test that tells less than this is not worth a probe, in bits. */
 export const LEAST_BITS = 0.01;
+
+/** Tests shown per list. */
+export const MOST_TESTS = 6;
 
 /** Ranks tests by bits per minute, best first; those that tell next to nothing are left out. */
 export function rankTests(
@@ -42,7 +43,6 @@ export function rankTests(
     })
     .filter((entry) => entry.gainBits >= LEAST_BITS)
     .sort((a, b) => b.rate - a.rate)
-    .slice(0, MOST_TESTS)
     .map(({ test, forecasts, gainBits, cost, rate }) => ({
       probe: test.probe,
       title: printProbe(test.probe),
@@ -69,6 +69,22 @@ export function entryFor(probe: Probe): string {
     default:
       return `${probe.at} `;
   }
+}
+
+/**
+ * Tests after an access step that tell more than the same test done without it;
+ * the rest would only cost the step.
+ */
+export function worthTheStep(oneStep: readonly TestAdvice[], here: readonly TestAdvice[]): TestAdvice[] {
+  const plain = new Map(here.map((advice) => [questionOf(advice.probe), advice.gainBits]));
+  return oneStep.filter((advice) => advice.gainBits > MORE_BY * (plain.get(questionOf(advice.probe)) ?? 0));
+}
+const MORE_BY = 1.1;
+
+/** Kind and points, whatever the state; a contact's ends count as the contact. */
+function questionOf(probe: Probe): string {
+  const bare = (name: string): string => name.replace(/@.*$/, '');
+  return `${probe.kind} ${bare(probe.at)} ${probe.and === undefined ? '' : bare(probe.and)}`;
 }
 
 /** Why no further test pays, or null while one does. */

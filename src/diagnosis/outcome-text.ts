@@ -4,12 +4,13 @@
  */
 import type { Outcome, Probe } from '../board/reading.ts';
 import { unreachable } from '../board/result.ts';
-import type { Forecast, NumberForecast } from './forecast.ts';
+import type { Forecast } from './forecast.ts';
+import { isResistance, type NumberForecast } from './healthy.ts';
 import { overShare } from './likelihood.ts';
 
 /** A number in the unit of the probe's kind: "0.452 V", "4.7 kΩ". */
 export function printNumber(probe: Probe, value: number): string {
-  return probe.kind === 'ohms' || probe.kind === 'between' ? printOhms(value) : `${value.toFixed(3)} V`;
+  return isResistance(probe) ? printOhms(value) : `${value.toFixed(3)} V`;
 }
 
 /** Ohms with three figures: "0.20 Ω", "47.0 Ω", "4.70 kΩ". */
@@ -46,7 +47,7 @@ export function printForecast(probe: Probe, forecast: Forecast): string {
 
 function printSpread(probe: Probe, forecast: NumberForecast): string {
   const two = 2 * forecast.spread;
-  return probe.kind === 'ohms' || probe.kind === 'between' ? printOhms(two) : two.toFixed(3);
+  return isResistance(probe) ? printOhms(two) : two.toFixed(3);
 }
 
 /** The word with the largest share. */

@@ -42,7 +42,11 @@ export function rankSuspects(
     const own = heaviest[candidate] as number;
     const group = groups.find((members) => {
       const lead = members[0] as number;
-      return bothFaults(space, lead, candidate) && readAlike(rows, heaviest[lead] as number, own);
+      return (
+        bothFaults(space, lead, candidate) &&
+        readAlike(rows, heaviest[lead] as number, own) &&
+        !readAlike(rows, space.noFault, own)
+      );
     });
     if (group === undefined) groups.push([candidate]);
     else group.push(candidate);

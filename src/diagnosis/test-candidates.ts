@@ -7,7 +7,9 @@
 import { type AccessStep, accessNeeded, afterAccess, canonicalPoint } from '../board/access.ts';
 import type { StackState } from '../board/board-map.ts';
 import type { CompiledBoard, CompiledLine, Element, VertexIndex } from '../board/compile.ts';
+import { lineRegions } from '../board/line-regions.ts';
 import type { Probe } from '../board/reading.ts';
+import { reach } from '../graph/reach.ts';
 import { probeKey, stateKey } from './probe-key.ts';
 
 export interface TestCandidate {
@@ -87,14 +89,17 @@ function testsInState(board: CompiledBoard, lines: readonly CompiledLine[], stat
     const at = nameOf(board, vertex, state);
     if (accessNeeded(board, vertex, state)?.length !== 0 || seen.has(at)) continue;
     seen.add(at);
-    probes.push({ kind: 'diode', at, ...base }, { kind: 'ohms', at, ...base });
+    probes.push({ kind: 'diode', at, ...base });
     if (whole) probes.push({ kind: 'pull', at, ...base });
   }
   for (const line of lines) {
     if (whole) probes.push({ kind: 'function', at: line.id, ...base });
+    const first = firstTouchable(board, line, state);
+    if (first !== null) probes.push({ kind: 'ohms', at: first, ...base });
     for (const index of line.way)
       probes.push(...acrossElement(board, board.elements[index] as Element, state));
   }
+  probes.push(...acrossLines(board, lines, state));
   for (const name of thingsToSee(board, lines, state)) probes.push({ kind: 'look', at: name, ...base });
   return probes;
 }
@@ -117,6 +122,49 @@ function acrossElement(board: CompiledBoard, element: Element, state: StackState
       state,
     },
   ];
+}
+
+/** The first point of a line, from outside, that a probe can touch. */
+function firstTouchable(board: CompiledBoard, line: CompiledLine, state: StackState): string | null {
+  const vertex = pointsOf(board, [line]).find((point) => accessNeeded(board, point, state)?.length === 0);
+  return vertex === undefined ? null : nameOf(board, vertex, state);
+}
+
+/**
+ * Resistance from one line to another, between their touchable points nearest
+ * to each place where they are neighbours: tells bridge sites apart by the
+ * series parts in between.
+ */
+function acrossLines(board: CompiledBoard, lines: readonly CompiledLine[], state: StackState): Probe[] {
+  const { linesOf } = lineRegions(board);
+  const found = new Map<string, Probe>();
+  for (const pair of board.pairs) {
+    const [left, right] = [pair.a, pair.b].map((vertex) =>
+      lines.find((line) => linesOf(vertex).includes(line.id)),
+    );
+    if (left === undefined || right === undefined || left === right) continue;
+    const [at, and] = [
+      nearestTouchable(board, left, pair.a, state),
+      nearestTouchable(board, right, pair.b, state),
+    ];
+    if (at === null || and === null) continue;
+    const probe: Probe = { kind: 'between', at, and, polarity: 'red-on-ground', state };
+    found.set(probeKey(probe), probe);
+  }
+  return [...found.values()];
+}
+
+function nearestTouchable(
+  board: CompiledBoard,
+  line: CompiledLine,
+  from: VertexIndex,
+  state: StackState,
+): string | null {
+  for (const vertex of reach(board.graph, from, { vertexStops: board.vertexStops }).order) {
+    const point = vertex as VertexIndex;
+    if (accessNeeded(board, point, state)?.length === 0) return nameOf(board, point, state);
+  }
+  return firstTouchable(board, line, state);
 }
 
 /** Parts and contacts of the lines that can be looked at as the unit stands. */

@@ -6,7 +6,8 @@
 import type { Probe } from '../board/reading.ts';
 import type { OutcomeMeaning } from './diagnosis.ts';
 import type { FaultSpace } from './fault-space.ts';
-import type { Forecast, NumberForecast } from './forecast.ts';
+import type { Forecast } from './forecast.ts';
+import type { NumberForecast } from './healthy.ts';
 import { overShare } from './likelihood.ts';
 import { printNumber } from './outcome-text.ts';
 
@@ -68,11 +69,7 @@ function groupNumbers(
   const over: Group = { label: 'OL', members: new Map() };
   const rest: { forecast: NumberForecast; index: number }[] = [];
   forecasts.forEach((forecast, index) => {
-    if (
-      forecast.kind !== 'number' ||
-      index === space.mapWrong ||
-      (shares[index] as number) < LEAST_SHARE / 10
-    )
+    if (forecast.kind !== 'number' || index === space.mapWrong || (shares[index] as number) < LEAST_SHARE)
       return;
     if (overShare(forecast) > 0.5)
       add(over, space.hypotheses[index]?.candidate ?? 0, shares[index] as number);

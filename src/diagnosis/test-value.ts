@@ -6,7 +6,8 @@
  */
 import type { Probe } from '../board/reading.ts';
 import type { FaultSpace } from './fault-space.ts';
-import type { Forecast, NumberForecast } from './forecast.ts';
+import type { Forecast } from './forecast.ts';
+import { isResistance, type NumberForecast } from './healthy.ts';
 import { overShare, SLIP_SHARE } from './likelihood.ts';
 import { normalShareBelow } from './normal.ts';
 import { entropyBits } from './posterior.ts';
@@ -89,7 +90,7 @@ interface Scale {
 }
 
 function scaleOf(probe: Probe, overAbove: number): Scale {
-  const logarithmic = probe.kind === 'ohms' || probe.kind === 'between';
+  const logarithmic = isResistance(probe);
   return logarithmic
     ? { bins: OHM_BINS, top: Math.log1p(overAbove), logarithmic }
     : { bins: VOLT_BINS, top: overAbove, logarithmic };

@@ -28,7 +28,7 @@ export function forecastFunction(predicted: FunctionWord, fault: Fault | null, b
   return FUNCTION_SHARES[predicted];
 }
 
-const SEEN_WHEN_SOUND: WordShares = spreadRest({ fine: 0.96 });
+const SEEN_WHEN_SOUND: WordShares = spreadRest({ fine: 0.985 });
 const SEEN: Readonly<Partial<Record<Defect, WordShares>>> = {
   open: spreadRest({ fine: 0.52, cracked: 0.42, corroded: 0.03 }),
   resistive: spreadRest({ fine: 0.6, cracked: 0.18, corroded: 0.18 }),
