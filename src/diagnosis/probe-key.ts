@@ -24,5 +24,6 @@ export function canonicalProbe(board: CompiledBoard, probe: Probe): Probe {
 export function probeKey(probe: Probe): string {
   const points = probe.and === undefined ? probe.at : [probe.at, probe.and].sort().join('&');
   const polarity = probe.kind === 'diode' ? probe.polarity : '';
-  return `${probe.kind} ${points} ${polarity} ${stateKey(probe.state)}`;
+  const state = probe.kind === 'look' ? '' : stateKey(probe.state);
+  return `${probe.kind} ${points} ${polarity} ${state}`;
 }

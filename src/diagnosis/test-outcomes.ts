@@ -13,6 +13,8 @@ import { printNumber } from './outcome-text.ts';
 
 /** Hypotheses with less than this share are not worth a word. */
 const LEAST_SHARE = 0.002;
+/** Lighter ones must not widen the range an outcome is given. */
+const LEAST_RANGE_SHARE = 0.01;
 /** Means closer than this many spreads read as one outcome. */
 const APART_SPREADS = 3;
 /** More outcomes than this are not read at a bench. */
