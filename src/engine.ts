@@ -40,8 +40,16 @@ export { type Fault, faultId, type ReworkEdit } from './board/fault.ts';
 export { parseNotes } from './board/notes/parse-notes.ts';
 export { type Meter, ORDINARY_METER, type Outcome, type Probe, type Reading } from './board/reading.ts';
 export { type Problem, printProblem, type Result, unreachable } from './board/result.ts';
+export {
+  type CutsBetween,
+  cutsBetween,
+  pointsHangingOn,
+  type ReachedPoint,
+  reachedPoints,
+} from './board/trace.ts';
 export type {
   Diagnosis,
+  Doubt,
   EvidenceItem,
   Expectation,
   Finding,
@@ -52,8 +60,10 @@ export type {
   TestAdvice,
   WhereShare,
 } from './diagnosis/diagnosis.ts';
+export { parseFault } from './diagnosis/parse-fault.ts';
 export { createDiagnose, type DiagnoseRequest } from './diagnosis/request.ts';
 export { type Prediction, predict } from './electrics/predict.ts';
 export { parseCaseFile, parseMapFile, printCaseFile, printMapFile } from './exchange/case-file.ts';
 export { isJsonObject, MAX_FILE_CHARACTERS } from './exchange/json.ts';
 export { type EventRecord, eventRecord, readCase, readEvent, readMap } from './exchange/records.ts';
+export { readWorkedCase } from './exchange/worked-case.ts';

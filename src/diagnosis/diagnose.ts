@@ -10,6 +10,7 @@ import type { CompiledBoard } from '../board/compile.ts';
 import type { Meter, Reading } from '../board/reading.ts';
 import { type CostTable, DEFAULT_COSTS } from './costs.ts';
 import type { Diagnosis, TestAdvice } from './diagnosis.ts';
+import { findDoubts } from './doubts.ts';
 import { createFaultSpace, linesInQuestion } from './fault-space.ts';
 import { findAll, pointStates } from './findings.ts';
 import { createForecaster, type Predict } from './forecast.ts';
@@ -51,7 +52,12 @@ export function createDiagnoser(
     const lines = linesInQuestion(board, canonical);
     const space = createFaultSpace(board, lines, history, tables.priors);
     const posterior = computePosterior(space, canonical, forecaster);
-    const done = new Set(canonical.map((reading) => probeKey(reading.probe)));
+    const doubts = findDoubts(space, canonical, posterior, forecaster);
+    // An odd reading counts as not taken: its test is offered again.
+    const odd = new Set(doubts.flatMap((doubt) => (doubt.kind === 'odd' ? [doubt.reading] : [])));
+    const done = new Set(
+      canonical.flatMap((reading) => (odd.has(reading.id) ? [] : [probeKey(reading.probe)])),
+    );
     const candidates = listTests(board, lines, state, done);
     const all = [...candidates.here, ...candidates.oneStep];
     const findings = findAll(board, canonical, forecaster);
@@ -71,6 +77,7 @@ export function createDiagnoser(
       stop: stopReason(suspects, testsHere, testsOneStep),
       lines,
       limits: listLimits(board, lines, (vertex) => accessNeeded(board, vertex, state)),
+      doubts,
       entropyBits: entropyBits(posterior.candidateShares),
     };
   };

@@ -77,6 +77,15 @@ export interface Suspect {
   /** "These read alike: …; to tell them apart: …", or empty. */
   readonly readsAlike: string;
   readonly kind: 'fault' | 'no-fault' | 'map-wrong';
+  /** Smallest sets of readings (ids) that rule it out against the first suspect; empty where none do. */
+  readonly ruledOutBy: readonly (readonly string[])[];
+}
+
+/** A reading worth taking again: it fits nothing, or the verdict hangs on it alone. */
+export interface Doubt {
+  readonly reading: string;
+  readonly kind: 'odd' | 'pivotal';
+  readonly sentence: string;
 }
 
 /** One piece of the where-it-lies bar, in the order of the stack along the line. */
@@ -139,6 +148,7 @@ export interface Diagnosis {
   /** What this diagnosis cannot see, as sentences. */
   readonly limits: readonly string[];
   readonly entropyBits: number;
+  readonly doubts: readonly Doubt[];
   /** Readings on points the map does not know any more; they are kept but not used. */
   readonly unplaced: readonly { readonly reading: string; readonly why: string }[];
 }

@@ -6,6 +6,7 @@
 import type { CompiledBoard } from '../board/compile.ts';
 import type { Reading } from '../board/reading.ts';
 import type { Suspect } from './diagnosis.ts';
+import { ruledOutBy } from './doubts.ts';
 import { listEvidence } from './evidence.ts';
 import type { FaultSpace } from './fault-space.ts';
 import type { Forecast, Forecaster } from './forecast.ts';
@@ -51,8 +52,9 @@ export function rankSuspects(
     if (group === undefined) groups.push([candidate]);
     else group.push(candidate);
   }
+  const first = heaviest[order[0] ?? 0] as number;
   return groups
-    .map((members) => describe(board, space, posterior, readings, forecaster, heaviest, members))
+    .map((members) => describe(board, space, posterior, readings, forecaster, heaviest, members, first))
     .sort((a, b) => b.share - a.share);
 }
 
@@ -100,6 +102,7 @@ function describe(
   forecaster: Forecaster,
   heaviest: Int32Array,
   members: readonly number[],
+  first: number,
 ): Suspect {
   const candidates = members.map((member) => space.candidates[member] as FaultSpace['candidates'][number]);
   const lead = candidates[0] as FaultSpace['candidates'][number];
@@ -120,6 +123,12 @@ function describe(
     share: members.reduce((sum, member) => sum + (posterior.candidateShares[member] as number), 0),
     region: lead.region,
     evidence: listEvidence(space, hypothesis, readings, posterior, forecaster),
+    ruledOutBy:
+      hypothesis === first
+        ? []
+        : ruledOutBy(space, posterior, first, hypothesis).map((set) =>
+            set.map((index) => readings[index]?.id ?? ''),
+          ),
     readsAlike:
       members.length < 2
         ? ''

@@ -69,48 +69,65 @@ function groupNumbers(
   forecasts: readonly Forecast[],
 ): Group[] {
   const over: Group = { label: 'OL', members: new Map() };
-  const rest: { forecast: NumberForecast; index: number }[] = [];
+  const heavy: Entry[] = [];
+  const light: Entry[] = [];
   forecasts.forEach((forecast, index) => {
-    if (forecast.kind !== 'number' || index === space.mapWrong || (shares[index] as number) < LEAST_SHARE)
-      return;
-    if (overShare(forecast) > 0.5)
-      add(over, space.hypotheses[index]?.candidate ?? 0, shares[index] as number);
-    else rest.push({ forecast, index });
+    if (forecast.kind !== 'number' || index === space.mapWrong) return;
+    const share = shares[index] as number;
+    const candidate = space.hypotheses[index]?.candidate ?? 0;
+    if (overShare(forecast) > 0.5) add(over, candidate, share);
+    else (share < LEAST_RANGE_SHARE ? light : heavy).push({ forecast, candidate, share });
   });
-  rest.sort((a, b) => a.forecast.mean - b.forecast.mean);
-  const groups: Group[] = [over];
-  let run: typeof rest = [];
-  const close = (): void => {
-    const [low] = run;
-    const high = run[run.length - 1];
-    if (low === undefined || high === undefined) return;
-    const group: Group = {
-      label: printRange(probe, low.forecast.mean, high.forecast.mean),
-      members: new Map(),
-    };
-    for (const { index } of run) add(group, space.hypotheses[index]?.candidate ?? 0, shares[index] as number);
-    groups.push(group);
-    run = [];
-  };
-  for (const entry of rest) {
-    const last = run[run.length - 1];
-    if (last !== undefined) {
-      const apart = APART_SPREADS * Math.min(last.forecast.spread, entry.forecast.spread);
-      if (entry.forecast.mean - last.forecast.mean > apart) close();
-    }
-    run.push(entry);
+  const runs = splitRuns(heavy.length > 0 ? heavy : light);
+  const groups = runs.map((run): Group => {
+    const group: Group = { label: printRange(probe, run), members: new Map() };
+    for (const { candidate, share } of run) add(group, candidate, share);
+    return group;
+  });
+  if (heavy.length > 0) {
+    for (const entry of light) add(groups[nearestRun(runs, entry)] as Group, entry.candidate, entry.share);
   }
-  close();
-  return groups;
+  return [over, ...groups];
+}
+
+interface Entry {
+  readonly forecast: NumberForecast;
+  readonly candidate: number;
+  readonly share: number;
+}
+
+/** Entries sorted by mean, split where a meter can tell neighbours apart. */
+function splitRuns(entries: readonly Entry[]): Entry[][] {
+  const runs: Entry[][] = [];
+  let last: Entry | undefined;
+  for (const entry of [...entries].sort((a, b) => a.forecast.mean - b.forecast.mean)) {
+    const apart = APART_SPREADS * Math.min(last?.forecast.spread ?? 0, entry.forecast.spread);
+    if (last === undefined || entry.forecast.mean - last.forecast.mean > apart) runs.push([]);
+    runs[runs.length - 1]?.push(entry);
+    last = entry;
+  }
+  return runs;
+}
+
+function nearestRun(runs: readonly Entry[][], entry: Entry): number {
+  let best = 0;
+  let least = Number.POSITIVE_INFINITY;
+  runs.forEach((run, index) => {
+    for (const { forecast } of run) {
+      const distance = Math.abs(forecast.mean - entry.forecast.mean);
+      if (distance < least) [best, least] = [index, distance];
+    }
+  });
+  return best;
 }
 
 function add(group: Group, candidate: number, share: number): void {
   group.members.set(candidate, (group.members.get(candidate) ?? 0) + share);
 }
 
-function printRange(probe: Probe, low: number, high: number): string {
-  const from = printNumber(probe, low);
-  const to = printNumber(probe, high);
+function printRange(probe: Probe, run: readonly Entry[]): string {
+  const from = printNumber(probe, run[0]?.forecast.mean ?? 0);
+  const to = printNumber(probe, run[run.length - 1]?.forecast.mean ?? 0);
   return from === to ? `about ${from}` : `${from} to ${to}`;
 }
 
