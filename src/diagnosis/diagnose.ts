@@ -16,6 +16,7 @@ import { findAll, pointStates } from './findings.ts';
 import { createForecaster, type Predict } from './forecast.ts';
 import { listLimits } from './limits.ts';
 import { MOST_TESTS, rankTests, stopReason, worthTheStep } from './next-test.ts';
+import { addPairs } from './pairs.ts';
 import { computePosterior, entropyBits } from './posterior.ts';
 import { DEFAULT_PRIORS, type PriorTable } from './priors.ts';
 import { canonicalProbe, probeKey } from './probe-key.ts';
@@ -50,8 +51,10 @@ export function createDiagnoser(
       probe: canonicalProbe(board, reading.probe),
     }));
     const lines = linesInQuestion(board, canonical);
-    const space = createFaultSpace(board, lines, history, tables.priors);
-    const posterior = computePosterior(space, canonical, forecaster);
+    const singles = createFaultSpace(board, lines, history, tables.priors);
+    const alone = computePosterior(singles, canonical, forecaster);
+    const { space, leftOutShare } = addPairs(singles, canonical, alone);
+    const posterior = space === singles ? alone : computePosterior(space, canonical, forecaster);
     const doubts = findDoubts(space, canonical, posterior, forecaster);
     // An odd reading counts as not taken: its test is offered again.
     const odd = new Set(doubts.flatMap((doubt) => (doubt.kind === 'odd' ? [doubt.reading] : [])));
@@ -76,7 +79,7 @@ export function createDiagnoser(
       testsOneStep,
       stop: stopReason(suspects, testsHere, testsOneStep),
       lines,
-      limits: listLimits(board, lines, (vertex) => accessNeeded(board, vertex, state)),
+      limits: listLimits(board, lines, (vertex) => accessNeeded(board, vertex, state), leftOutShare),
       doubts,
       entropyBits: entropyBits(posterior.candidateShares),
     };

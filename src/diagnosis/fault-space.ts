@@ -28,9 +28,9 @@ export interface Candidate {
   readonly defect: Defect | null;
 }
 
-/** One fault with one severity, as predicted; `candidate` indexes the candidates. */
+/** Faults with their severities, as predicted: none, one, or two at once; `candidate` indexes the candidates. */
 export interface Hypothesis {
-  readonly fault: Fault | null;
+  readonly faults: readonly Fault[];
   readonly candidate: number;
   readonly prior: number;
   /** Hypotheses of the next lighter and heavier severity, or -1. */
@@ -149,7 +149,7 @@ class SpaceBuilder {
     const hypotheses = this.hypotheses.map((entry) => ({ ...entry, prior: entry.prior * scale }));
     const whole = { elements: [], points: [], lines: [], defect: null } as const;
     const noFault = hypotheses.length;
-    const alone = { fault: null, lighter: -1, heavier: -1 } as const;
+    const alone = { faults: [], lighter: -1, heavier: -1 } as const;
     const candidates: Candidate[] = [
       ...this.candidates,
       { ...whole, id: 'no-fault', kind: 'no-fault', title: 'No fault found here', region: 'no-fault' },
@@ -157,7 +157,7 @@ class SpaceBuilder {
         ...whole,
         id: 'map-wrong',
         kind: 'map-wrong',
-        title: 'The map is wrong, or more than one fault',
+        title: 'The map is wrong, or more than two faults',
         region: 'map',
       },
     ];
@@ -198,7 +198,7 @@ class SpaceBuilder {
     const base = this.hypotheses.length;
     severities.forEach((ohms, rank) => {
       this.hypotheses.push({
-        fault: ohms === null ? first : { ...first, ohms },
+        faults: [ohms === null ? first : { ...first, ohms }],
         candidate,
         prior: row.weight / severities.length,
         lighter: rank > 0 ? base + rank - 1 : -1,

@@ -55,14 +55,13 @@ export function createForecaster(board: CompiledBoard, meter: Meter, predict: Pr
   const kept = new WeakMap<FaultSpace, Map<string, readonly Forecast[]>>();
   const touches = createTouches(board);
 
-  const predicted = (probe: Probe, fault: Fault | null): Predicted => {
-    const felt = fault !== null && touches(probe, fault) ? fault : null;
+  const felt = (probe: Probe, faults: readonly Fault[]): readonly Fault[] =>
+    faults.every((fault) => touches(probe, fault)) ? faults : faults.filter((fault) => touches(probe, fault));
+  const predicted = (probe: Probe, faults: readonly Fault[]): Predicted => {
     const ofProbe = getOrMake(values, probeKey(probe), () => new Map<string, Predicted>());
-    return getOrMake(ofProbe, felt === null ? '' : faultId(felt), () =>
-      predict(probe, felt === null ? [] : [felt]),
-    );
+    return getOrMake(ofProbe, faults.map(faultId).join('; '), () => predict(probe, faults));
   };
-  const healthy = createHealthy(board, meter, (probe) => predicted(probe, null).value);
+  const healthy = createHealthy(board, meter, (probe) => predicted(probe, []).value);
 
   const numberUnder = (
     probe: Probe,
@@ -70,13 +69,13 @@ export function createForecaster(board: CompiledBoard, meter: Meter, predict: Pr
     space: FaultSpace,
     hypothesis: Hypothesis,
   ): NumberForecast => {
-    const { fault } = hypothesis;
-    if (fault === null || !touches(probe, fault)) return base;
+    const faults = felt(probe, hypothesis.faults);
+    if (faults.length === 0) return base;
     const { overAbove } = base;
-    const figure = (of: Fault | null): number => withinMeter(predicted(probe, of).value, overAbove);
-    const model = figure(fault);
-    const sound = figure(null);
-    const grade = gradeOf(space, hypothesis, (next) => Math.abs(figure(next) - model));
+    const figure = (of: readonly Fault[]): number => withinMeter(predicted(probe, of).value, overAbove);
+    const model = figure(faults);
+    const sound = figure([]);
+    const grade = gradeOf(space, hypothesis, (next) => Math.abs(figure([next]) - model));
     const change = Math.abs(model - sound);
     if (Math.max(change, grade) < NO_CHANGE_SPREADS * base.spread) return base;
     const shown = Math.max(model, sound, base.mean) < overAbove;
@@ -90,16 +89,17 @@ export function createForecaster(board: CompiledBoard, meter: Meter, predict: Pr
     return { kind: 'number', mean, spread, overAbove };
   };
 
-  const wordsUnder = (probe: Probe, fault: Fault | null): Forecast => {
-    if (probe.kind === 'look') return { kind: 'words', shares: forecastLook(board, probe.at, fault) };
-    const joins = fault?.defect === 'bridge' && touches(probe, fault) && joinsLines(board, fault);
-    return { kind: 'words', shares: forecastFunction(wordOf(predicted(probe, fault)), fault, joins) };
+  const wordsUnder = (probe: Probe, faults: readonly Fault[]): Forecast => {
+    if (probe.kind === 'look') return { kind: 'words', shares: forecastLook(board, probe.at, faults) };
+    const own = felt(probe, faults);
+    const joining = own.find((fault) => fault.defect === 'bridge' && joinsLines(board, fault));
+    return { kind: 'words', shares: forecastFunction(wordOf(predicted(probe, own)), joining) };
   };
 
   return {
     expect(probe) {
       if (probe.kind === 'look') return expectWord('fine', 'a sound part looks fine');
-      if (isYesNo(probe)) return expectWord(wordOf(predicted(probe, null)), 'computed from the map');
+      if (isYesNo(probe)) return expectWord(wordOf(predicted(probe, [])), 'computed from the map');
       const { mean, spread, overAbove, because, source } = healthy(probe);
       const outcome: Outcome = mean > overAbove ? { kind: 'over' } : { kind: 'value', value: mean };
       return { outcome, spread, source, because };
@@ -108,7 +108,7 @@ export function createForecaster(board: CompiledBoard, meter: Meter, predict: Pr
       const ofSpace = getOrMake(kept, space, () => new Map<string, readonly Forecast[]>());
       return getOrMake(ofSpace, probeKey(probe), () => {
         if (probe.kind === 'look' || isYesNo(probe)) {
-          return space.hypotheses.map((hypothesis) => wordsUnder(probe, hypothesis.fault));
+          return space.hypotheses.map((hypothesis) => wordsUnder(probe, hypothesis.faults));
         }
         const base = healthy(probe);
         return space.hypotheses.map((hypothesis) => numberUnder(probe, base, space, hypothesis));
@@ -134,11 +134,11 @@ function expectWord(word: FunctionWord | LookWord, because: string): Expectation
  * the way to the next one. A hard joint is a severity of its own, not a grade.
  */
 function gradeOf(space: FaultSpace, hypothesis: Hypothesis, distanceTo: (next: Fault) => number): number {
-  if ((hypothesis.fault?.ohms ?? 0) < HARD_OHMS) return 0;
+  if ((hypothesis.faults[0]?.ohms ?? 0) < HARD_OHMS) return 0;
   let widest = 0;
   for (const index of [hypothesis.lighter, hypothesis.heavier]) {
-    const next = space.hypotheses[index]?.fault ?? null;
-    if (next !== null && (next.ohms ?? 0) >= HARD_OHMS) widest = Math.max(widest, distanceTo(next));
+    const next = space.hypotheses[index]?.faults[0];
+    if (next !== undefined && (next.ohms ?? 0) >= HARD_OHMS) widest = Math.max(widest, distanceTo(next));
   }
   return widest / 3;
 }

@@ -11,6 +11,7 @@ export function listLimits(
   board: CompiledBoard,
   lines: readonly string[],
   needed: (vertex: VertexIndex) => readonly AccessStep[] | null,
+  pairsLeftOutShare: number,
 ): string[] {
   const sentences: string[] = [];
   const about = board.lines.filter((line) => lines.includes(line.id));
@@ -40,6 +41,11 @@ export function listLimits(
       `Only ${about.map((line) => line.id).join(', ')} looked at; ${board.lines.length - about.length} other lines were not.`,
     );
   }
+  sentences.push(
+    pairsLeftOutShare < 0.001
+      ? 'At most two faults at once were thought of.'
+      : `At most two faults at once were thought of, and pairs with about ${(pairsLeftOutShare * 100).toFixed(1)} percent of the weight were left out.`,
+  );
   sentences.push(
     'Capacitors that lost their value, faults that come and go or show only when warm, and faults inside a chip that leave its pins alone do not show in these readings.',
     'Predictions are estimates from the map; the map may be wrong.',

@@ -107,8 +107,9 @@ function describe(
   const candidates = members.map((member) => space.candidates[member] as FaultSpace['candidates'][number]);
   const lead = candidates[0] as FaultSpace['candidates'][number];
   const hypothesis = heaviest[members[0] as number] as number;
-  const faults = members.flatMap((member) => space.hypotheses[heaviest[member] as number]?.fault ?? []);
-  const ohms = space.hypotheses[hypothesis]?.fault?.ohms;
+  const faults = members.flatMap((member) => space.hypotheses[heaviest[member] as number]?.faults ?? []);
+  const own = space.hypotheses[hypothesis]?.faults ?? [];
+  const ohms = own.length === 1 ? own[0]?.ohms : undefined;
   const unique = <T>(values: readonly T[]): T[] => [...new Set(values)];
   return {
     id: lead.id,

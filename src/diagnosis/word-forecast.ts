@@ -22,9 +22,9 @@ const BRIDGED_SHARES: WordShares = { works: 0.1, dead: 0.55, stuck: 0.35 };
 /** Below this a bridge ties two lines together, in ohms. Common practice, no source. */
 const BRIDGE_HOLDS_OHMS = 2000;
 
-/** A function or pull-down test whose electrical prediction is `predicted`. */
-export function forecastFunction(predicted: FunctionWord, fault: Fault | null, bridged: boolean): WordShares {
-  if (bridged && (fault?.ohms ?? 0) < BRIDGE_HOLDS_OHMS) return BRIDGED_SHARES;
+/** A function or pull-down test whose electrical prediction is `predicted`; `joining` is a bridge to another line. */
+export function forecastFunction(predicted: FunctionWord, joining: Fault | undefined): WordShares {
+  if (joining !== undefined && (joining.ohms ?? 0) < BRIDGE_HOLDS_OHMS) return BRIDGED_SHARES;
   return FUNCTION_SHARES[predicted];
 }
 
@@ -41,8 +41,9 @@ const SEEN_AT_BRIDGE: WordShares = spreadRest({ bridged: 0.66, fine: 0.26, corro
 const SEEN_AT_WEAK_BRIDGE: WordShares = spreadRest({ corroded: 0.4, wet: 0.2, bridged: 0.1, fine: 0.27 });
 
 /** A look at a part, contact or point named `target`. */
-export function forecastLook(board: CompiledBoard, target: string, fault: Fault | null): WordShares {
-  if (fault === null || !covers(board, target, fault)) return SEEN_WHEN_SOUND;
+export function forecastLook(board: CompiledBoard, target: string, faults: readonly Fault[]): WordShares {
+  const fault = faults.find((entry) => covers(board, target, entry));
+  if (fault === undefined) return SEEN_WHEN_SOUND;
   if (fault.defect === 'bridge') {
     return (fault.ohms ?? 0) < BRIDGE_HOLDS_OHMS ? SEEN_AT_BRIDGE : SEEN_AT_WEAK_BRIDGE;
   }

@@ -68,7 +68,9 @@ describe('robust statistics', () => {
     // Two outliers of ten inflate the standard deviation: no plain z-score exceeds 3.
     const data = [2.1, 2.6, 2.4, 2.5, 2.3, 2.1, 2.3, 2.6, 8.2, 8.3];
     const mean = data.reduce((sum, value) => sum + value, 0) / data.length;
-    const deviation = Math.sqrt(data.reduce((sum, value) => sum + (value - mean) ** 2, 0) / (data.length - 1));
+    const deviation = Math.sqrt(
+      data.reduce((sum, value) => sum + (value - mean) ** 2, 0) / (data.length - 1),
+    );
     expect(Math.max(...data.map((value) => Math.abs(value - mean) / deviation))).toBeLessThan(3);
     const flagged = modifiedZScores(data).map((score) => Math.abs(score) > 3.5);
     expect(flagged).toEqual([...Array(8).fill(false), true, true]);
@@ -101,7 +103,7 @@ describe('normal distribution and uncertainty', () => {
 /** A space of `count` candidates with one hypothesis each. */
 function plainSpace(count: number): FaultSpace {
   const hypotheses = Array.from({ length: count }, (_, candidate) => ({
-    fault: null,
+    faults: [],
     candidate,
     prior: 1 / count,
     lighter: -1,
