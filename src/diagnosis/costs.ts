@@ -7,7 +7,6 @@ import table from '../../data/costs.json' with { type: 'json' };
 import type { AccessStep } from '../board/access.ts';
 import { READING_KINDS } from '../board/board-map.ts';
 import type { CompiledBoard } from '../board/compile.ts';
-import type { Probe } from '../board/reading.ts';
 import { z } from '../board/zod.ts';
 
 const stepCost = z.strictObject({
@@ -31,22 +30,12 @@ export type CostTable = z.infer<typeof costTableSchema>;
 /** The table shipped with Hopline. */
 export const DEFAULT_COSTS: CostTable = costTableSchema.parse(table);
 
-/** Cost of a test with the access steps it needs: bench minutes, risk in minutes, and the risk in words. */
-export function costOf(
+/** What an access step costs: bench minutes, its risk in minutes, and the risk in words. */
+export function costOfStep(
   board: CompiledBoard,
   costs: CostTable,
-  probe: Probe,
-  steps: readonly AccessStep[],
-): { minutes: number; riskMinutes: number; risk: string } {
-  let minutes = costs.testMinutes[probe.kind];
-  let riskMinutes = 0;
-  const risks: string[] = [];
-  for (const step of steps) {
-    const plugged = board.map.frames.find((frame) => frame.id === step.id)?.kind === 'plugged';
-    const cost = costs.access[step.kind === 'split' && plugged ? 'unplug' : step.kind];
-    minutes += cost.minutes;
-    riskMinutes += cost.riskMinutes;
-    risks.push(cost.risk);
-  }
-  return { minutes, riskMinutes, risk: risks.join('; ') };
+  step: AccessStep,
+): { readonly minutes: number; readonly riskMinutes: number; readonly risk: string } {
+  const plugged = board.map.frames.find((frame) => frame.id === step.id)?.kind === 'plugged';
+  return costs.access[step.kind === 'split' && plugged ? 'unplug' : step.kind];
 }

@@ -9,13 +9,13 @@ import type { HistoryKind } from '../board/case.ts';
 import type { CompiledBoard } from '../board/compile.ts';
 import type { Meter, Reading } from '../board/reading.ts';
 import { type CostTable, DEFAULT_COSTS } from './costs.ts';
-import type { Diagnosis, TestAdvice } from './diagnosis.ts';
+import type { Diagnosis } from './diagnosis.ts';
 import { findDoubts } from './doubts.ts';
 import { createFaultSpace, linesInQuestion } from './fault-space.ts';
 import { findAll, pointStates } from './findings.ts';
 import { createForecaster, type Predict } from './forecast.ts';
 import { listLimits } from './limits.ts';
-import { MOST_TESTS, rankTests, stopReason, worthTheStep } from './next-test.ts';
+import { rankTests, stopReason } from './next-test.ts';
 import { addPairs } from './pairs.ts';
 import { computePosterior, entropyBits } from './posterior.ts';
 import { DEFAULT_PRIORS, type PriorTable } from './priors.ts';
@@ -65,19 +65,15 @@ export function createDiagnoser(
     const all = [...candidates.here, ...candidates.oneStep];
     const findings = findAll(board, canonical, forecaster);
     const suspects = rankSuspects(board, space, posterior, canonical, all, forecaster);
-    const rank = (tests: typeof candidates.here): TestAdvice[] =>
-      rankTests(board, space, posterior, tests, forecaster, tables.costs);
-    const here = rank(candidates.here);
-    const testsHere = here.slice(0, MOST_TESTS);
-    const testsOneStep = worthTheStep(rank(candidates.oneStep), here).slice(0, MOST_TESTS);
+    const next = rankTests(board, space, posterior, candidates, forecaster, tables.costs);
     return {
       findings,
       points: pointStates(findings),
       suspects,
       where: shareByRegion(board, lines, space, posterior),
-      testsHere,
-      testsOneStep,
-      stop: stopReason(suspects, testsHere, testsOneStep),
+      testsHere: next.here,
+      testsOneStep: next.oneStep,
+      stop: stopReason(suspects, next.here, next.oneStep),
       lines,
       limits: listLimits(board, lines, (vertex) => accessNeeded(board, vertex, state), leftOutShare),
       doubts,

@@ -1,60 +1,137 @@
 /**
- * The next test: what narrows most per minute. Each candidate is valued by its
- * expected information over the suspects and divided by what it costs, access
- * steps and their risk included. One step of look-ahead.
- * Source of the approach: Heckerman, Breese & Rommelse 1995, Decision-theoretic
- * troubleshooting, Comm. ACM 38(3).
+ * The next test, as advice: the tests at hand and those one access step away,
+ * ranked by the policy, each with what it costs and what each outcome means.
  */
 import { printAccessStep } from '../board/access.ts';
 import type { CompiledBoard } from '../board/compile.ts';
 import type { Probe } from '../board/reading.ts';
-import { type CostTable, costOf } from './costs.ts';
+import { type CostTable, costOfStep } from './costs.ts';
 import type { Suspect, TestAdvice } from './diagnosis.ts';
 import type { FaultSpace } from './fault-space.ts';
 import type { Forecaster } from './forecast.ts';
 import { printProbe } from './outcome-text.ts';
+import { type PolicyModel, type PolicyTest, type RankedTest, rankPolicy } from './policy.ts';
 import { entropyBits, type Posterior } from './posterior.ts';
-import type { TestCandidate } from './test-candidates.ts';
+import { stateKey } from './probe-key.ts';
+import type { TestCandidate, TestCandidates } from './test-candidates.ts';
 import { listOutcomes } from './test-outcomes.ts';
-import { informationBits } from './test-value.ts';
-
-/** A test that tells less than this is not worth a probe, in bits. */
-export const LEAST_BITS = 0.01;
+import { outcomeRows } from './test-value.ts';
 
 /** Tests shown per list. */
-export const MOST_TESTS = 6;
+const MOST_TESTS = 6;
+/** Candidates with less than this share do not sway the choice of a test. */
+const LEAST_SHARE = 1e-4;
+/** A step must tell this much more than the same test done without it. */
+const MORE_BY = 1.1;
 
-/** Ranks tests by bits per minute, best first; those that tell next to nothing are left out. */
+export interface NextTests {
+  /** Tests as the unit stands, best first. */
+  readonly here: readonly TestAdvice[];
+  /** Tests one access step away that tell more than they would here, best first. */
+  readonly oneStep: readonly TestAdvice[];
+}
+
+/** Ranks the tests at hand and those one access step away. */
 export function rankTests(
+  board: CompiledBoard,
+  space: FaultSpace,
+  posterior: Posterior,
+  candidates: TestCandidates,
+  forecaster: Forecaster,
+  costs: CostTable,
+): NextTests {
+  const tests = [...candidates.here, ...candidates.oneStep];
+  const model = createModel(board, space, posterior, tests, forecaster, costs);
+  const ranked = rankPolicy(model);
+  const advise = (entry: RankedTest): TestAdvice =>
+    describe(board, space, posterior, tests[entry.test] as TestCandidate, entry, forecaster, costs);
+  const isHere = (entry: RankedTest): boolean => tests[entry.test]?.steps.length === 0;
+  const plain = new Map<string, number>();
+  for (const entry of ranked.filter(isHere)) plain.set(questionOf(tests[entry.test]), entry.bits);
+  const worth = (entry: RankedTest): boolean =>
+    entry.bits > MORE_BY * (plain.get(questionOf(tests[entry.test])) ?? 0);
+  return {
+    here: ranked.filter(isHere).slice(0, MOST_TESTS).map(advise),
+    oneStep: ranked
+      .filter((entry) => !isHere(entry) && worth(entry))
+      .slice(0, MOST_TESTS)
+      .map(advise),
+  };
+}
+
+/** The tests as plain arrays over the candidates that still matter. */
+function createModel(
   board: CompiledBoard,
   space: FaultSpace,
   posterior: Posterior,
   tests: readonly TestCandidate[],
   forecaster: Forecaster,
   costs: CostTable,
-): TestAdvice[] {
+): PolicyModel {
+  const active = [...posterior.candidateShares.keys()].filter(
+    (candidate) => (posterior.candidateShares[candidate] as number) >= LEAST_SHARE,
+  );
+  const total = active.reduce((sum, candidate) => sum + (posterior.candidateShares[candidate] as number), 0);
+  const steps = new Map<string, number>();
+  const stepMinutes: number[] = [];
+  const states = new Map<string, number>();
+  const policyTests = tests.map((test): PolicyTest => {
+    const own = test.steps.map((step) => {
+      const name = printAccessStep(step);
+      const known = steps.get(name);
+      if (known !== undefined) return known;
+      const { minutes, riskMinutes } = costOfStep(board, costs, step);
+      steps.set(name, stepMinutes.length);
+      stepMinutes.push(minutes + riskMinutes);
+      return stepMinutes.length - 1;
+    });
+    const key = stateKey(test.probe.state);
+    if (!states.has(key)) states.set(key, states.size);
+    const forecasts = forecaster.forecastAll(test.probe, space);
+    return {
+      minutes: costs.testMinutes[test.probe.kind],
+      steps: own,
+      state: states.get(key) ?? 0,
+      rows: outcomeRows(test.probe, space, active, posterior.shares, forecasts),
+    };
+  });
+  const shares = Float64Array.from(
+    active,
+    (candidate) => (posterior.candidateShares[candidate] as number) / total,
+  );
+  return { shares, tests: policyTests, stepMinutes, stopShare: STOP_SHARE };
+}
+
+function describe(
+  board: CompiledBoard,
+  space: FaultSpace,
+  posterior: Posterior,
+  test: TestCandidate,
+  { bits, rate }: RankedTest,
+  forecaster: Forecaster,
+  costs: CostTable,
+): TestAdvice {
   const before = entropyBits(posterior.candidateShares);
-  return tests
-    .map((test) => {
-      const forecasts = forecaster.forecastAll(test.probe, space);
-      const gainBits = informationBits(test.probe, space, posterior.shares, forecasts);
-      const cost = costOf(board, costs, test.probe, test.steps);
-      return { test, forecasts, gainBits, cost, rate: gainBits / (cost.minutes + cost.riskMinutes) };
-    })
-    .filter((entry) => entry.gainBits >= LEAST_BITS)
-    .sort((a, b) => b.rate - a.rate)
-    .map(({ test, forecasts, gainBits, cost, rate }) => ({
-      probe: test.probe,
-      title: printProbe(test.probe),
-      entry: entryFor(test.probe),
-      why: `Expected to take ${gainBits.toFixed(2)} of the remaining ${before.toFixed(2)} bits of doubt.`,
-      gainBits,
-      minutes: cost.minutes,
-      bitsPerMinute: rate,
-      accessSteps: test.steps.map(printAccessStep),
-      risk: cost.risk,
-      outcomes: listOutcomes(test.probe, space, posterior.shares, forecasts),
-    }));
+  const stepCosts = test.steps.map((step) => costOfStep(board, costs, step));
+  const minutes = costs.testMinutes[test.probe.kind] + stepCosts.reduce((sum, cost) => sum + cost.minutes, 0);
+  return {
+    probe: test.probe,
+    title: printProbe(test.probe),
+    entry: entryFor(test.probe),
+    why: `Expected to remove ${Math.min(100, Math.round((100 * bits) / before))} percent of the doubt that is left (${bits.toFixed(2)} of ${before.toFixed(2)} bits).`,
+    gainBits: bits,
+    minutes,
+    bitsPerMinute: rate,
+    accessSteps: test.steps.map(printAccessStep),
+    risk: stepCosts.map((cost) => cost.risk).join('; '),
+    outcomes: listOutcomes(test.probe, space, posterior.shares, forecaster.forecastAll(test.probe, space)),
+  };
+}
+
+/** Kind and points, whatever the state; a contact's ends count as the contact. */
+function questionOf(test: TestCandidate | undefined): string {
+  const bare = (name: string | undefined): string => name?.replace(/@.*$/, '') ?? '';
+  return `${test?.probe.kind} ${bare(test?.probe.at)} ${bare(test?.probe.and)}`;
 }
 
 /** What the reading strip is given for a test, up to where the value goes. */
@@ -69,22 +146,6 @@ export function entryFor(probe: Probe): string {
     default:
       return `${probe.at} `;
   }
-}
-
-/**
- * Tests after an access step that tell more than the same test done without it;
- * the rest would only cost the step.
- */
-export function worthTheStep(oneStep: readonly TestAdvice[], here: readonly TestAdvice[]): TestAdvice[] {
-  const plain = new Map(here.map((advice) => [questionOf(advice.probe), advice.gainBits]));
-  return oneStep.filter((advice) => advice.gainBits > MORE_BY * (plain.get(questionOf(advice.probe)) ?? 0));
-}
-const MORE_BY = 1.1;
-
-/** Kind and points, whatever the state; a contact's ends count as the contact. */
-function questionOf(probe: Probe): string {
-  const bare = (name: string): string => name.replace(/@.*$/, '');
-  return `${probe.kind} ${bare(probe.at)} ${probe.and === undefined ? '' : bare(probe.and)}`;
 }
 
 /** Why no further test pays, or null while one does. */

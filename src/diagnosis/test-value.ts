@@ -1,67 +1,54 @@
 /**
- * What a test is worth: the expected drop in entropy over the suspects, which
- * is the mutual information between suspect and outcome. Numbers fall into
- * bins far narrower than any spread that matters; OL is a bin of its own.
- * Source: Shannon 1948; Cover & Thomas, Elements of Information Theory, 2.3.
+ * What a test could show, as shares over outcome bins per candidate: numbers
+ * fall into bins far narrower than any spread that matters, OL is a bin of its
+ * own, words have one each. From these the policy reckons what a test is worth.
  */
-import type { Probe } from '../board/reading.ts';
+import { FUNCTION_WORDS, LOOK_WORDS, type Probe } from '../board/reading.ts';
 import type { FaultSpace } from './fault-space.ts';
 import type { Forecast } from './forecast.ts';
 import { isResistance, type NumberForecast } from './healthy.ts';
 import { overShare, SLIP_SHARE } from './likelihood.ts';
 import { normalShareBelow } from './normal.ts';
-import { entropyBits } from './posterior.ts';
 
-/** Hypotheses with less than this share cannot change what a test is worth. */
-const LEAST_SHARE = 1e-5;
 const VOLT_BINS = 250;
 const OHM_BINS = 220;
 const REACH_SPREADS = 4;
+const ALL_WORDS = [...FUNCTION_WORDS, ...LOOK_WORDS];
 
 /**
- * Expected information of a test about which candidate is true, in bits (>= 0).
+ * Outcome shares per active candidate, its hypotheses weighed by their shares.
  * O(hypotheses x bins within reach).
- * @param shares share per hypothesis, summing to 1
+ * @param active candidates to report on, as indexes; others are passed over
+ * @param shares share per hypothesis
  * @param forecasts one per hypothesis, all of one kind
  */
-export function informationBits(
+export function outcomeRows(
   probe: Probe,
   space: FaultSpace,
+  active: readonly number[],
   shares: Float64Array,
   forecasts: readonly Forecast[],
-): number {
-  const rows = new Map<number, { share: number; bins: Float64Array }>();
+): Float64Array[] {
+  const rowOf = new Map(active.map((candidate, row) => [candidate, row]));
+  const totals = new Float64Array(active.length);
+  const rows: Float64Array[] = [];
   space.hypotheses.forEach((hypothesis, index) => {
+    const row = rowOf.get(hypothesis.candidate);
     const share = shares[index] as number;
     const forecast = forecasts[index];
-    if (share < LEAST_SHARE || forecast === undefined) return;
+    if (row === undefined || share <= 0 || forecast === undefined) return;
     const bins = index === space.mapWrong ? flatBins(probe, forecast) : binShares(probe, forecast);
-    const row = rows.get(hypothesis.candidate);
-    if (row === undefined) {
-      rows.set(hypothesis.candidate, { share, bins: bins.map((value) => value * share) });
-      return;
-    }
-    row.share += share;
-    for (let i = 0; i < bins.length; i++) row.bins[i] = (row.bins[i] as number) + share * (bins[i] as number);
+    const sum = rows[row] ?? new Float64Array(bins.length);
+    rows[row] = sum;
+    for (let i = 0; i < bins.length; i++) sum[i] = (sum[i] as number) + share * (bins[i] as number);
+    totals[row] = (totals[row] as number) + share;
   });
-  const all = [...rows.values()];
-  const total = all.reduce((sum, row) => sum + row.share, 0);
-  const [first] = all;
-  if (first === undefined || total <= 0) return 0;
-  const mixture = new Float64Array(first.bins.length);
-  let within = 0;
-  for (const row of all) {
-    for (let i = 0; i < mixture.length; i++)
-      mixture[i] = (mixture[i] as number) + (row.bins[i] as number) / total;
-    within += (row.share / total) * entropyBits(row.bins.map((value) => value / row.share));
-  }
-  return Math.max(0, entropyBits(mixture) - within);
+  return rows.map((row, index) => row.map((value) => value / (totals[index] as number)));
 }
 
 /** Shares over outcome bins, slips included; sums to 1. The last bin of a number forecast is OL. */
 function binShares(probe: Probe, forecast: Forecast): Float64Array {
-  if (forecast.kind === 'words')
-    return Float64Array.from(Object.values(forecast.shares), (share) => share ?? 0);
+  if (forecast.kind === 'words') return Float64Array.from(ALL_WORDS, (word) => forecast.shares[word] ?? 0);
   const scale = scaleOf(probe, forecast.overAbove);
   const bins = new Float64Array(scale.bins + 1);
   const over = overShare(forecast);
@@ -75,11 +62,13 @@ function binShares(probe: Probe, forecast: Forecast): Float64Array {
 
 /** Every outcome alike: what "the map is wrong" foretells. */
 function flatBins(probe: Probe, forecast: Forecast): Float64Array {
-  const length =
-    forecast.kind === 'words'
-      ? Object.keys(forecast.shares).length
-      : scaleOf(probe, forecast.overAbove).bins + 1;
-  return new Float64Array(length).fill(1 / length);
+  if (forecast.kind === 'words') {
+    const possible = ALL_WORDS.map((word) => (forecast.shares[word] === undefined ? 0 : 1));
+    const count = Object.keys(forecast.shares).length;
+    return Float64Array.from(possible, (one) => one / count);
+  }
+  const bins = scaleOf(probe, forecast.overAbove).bins + 1;
+  return new Float64Array(bins).fill(1 / bins);
 }
 
 interface Scale {

@@ -1,13 +1,11 @@
 import { describe, expect, it } from 'vitest';
-import type { Probe } from '../../src/board/reading.ts';
-import type { FaultSpace } from '../../src/diagnosis/fault-space.ts';
-import type { Forecast } from '../../src/diagnosis/forecast.ts';
 import {
   combineSpreads,
   normalDensity,
   normalShareBelow,
   spreadOfLimit,
 } from '../../src/diagnosis/normal.ts';
+import { informationOf } from '../../src/diagnosis/policy.ts';
 import { entropyBits } from '../../src/diagnosis/posterior.ts';
 import {
   median,
@@ -15,7 +13,6 @@ import {
   modifiedZScores,
   scaledDeviation,
 } from '../../src/diagnosis/robust.ts';
-import { informationBits } from '../../src/diagnosis/test-value.ts';
 
 describe('entropy and information', () => {
   it('[D1] entropy of (1/2, 1/4, 1/8, 1/8) is 7/4 bits', () => {
@@ -37,20 +34,10 @@ describe('entropy and information', () => {
       [1 / 16, 1 / 16, 1 / 16, 1 / 16],
       [1 / 4, 0, 0, 0],
     ];
-    const words = ['fine', 'cracked', 'missing', 'wet'] as const;
     // Rows are Y in the book; the suspect is X (columns), the outcome Y.
-    const shares = Float64Array.from(words, (_, x) => joint.reduce((sum, row) => sum + (row[x] ?? 0), 0));
-    const forecasts: Forecast[] = words.map((_, x) => ({
-      kind: 'words',
-      shares: Object.fromEntries(words.map((word, y) => [word, (joint[y]?.[x] ?? 0) / (shares[x] ?? 1)])),
-    }));
-    const probe: Probe = {
-      kind: 'look',
-      at: 'R1',
-      polarity: 'red-on-ground',
-      state: { split: [], lifted: [], open: [] },
-    };
-    expect(informationBits(probe, plainSpace(words.length), shares, forecasts)).toBeCloseTo(3 / 8, 10);
+    const shares = Float64Array.from([0, 1, 2, 3], (x) => joint.reduce((sum, row) => sum + (row[x] ?? 0), 0));
+    const rows = [0, 1, 2, 3].map((x) => Float64Array.from(joint, (row) => (row[x] ?? 0) / (shares[x] ?? 1)));
+    expect(informationOf(shares, rows)).toBeCloseTo(3 / 8, 12);
   });
 });
 
@@ -99,25 +86,3 @@ describe('normal distribution and uncertainty', () => {
     expect(spreadOfLimit(0.003)).toBeCloseTo(0.001732, 6);
   });
 });
-
-/** A space of `count` candidates with one hypothesis each. */
-function plainSpace(count: number): FaultSpace {
-  const hypotheses = Array.from({ length: count }, (_, candidate) => ({
-    faults: [],
-    candidate,
-    prior: 1 / count,
-    lighter: -1,
-    heavier: -1,
-  }));
-  const candidates = hypotheses.map((_, index) => ({
-    id: String(index),
-    kind: 'fault' as const,
-    title: String(index),
-    region: 'outside',
-    elements: [],
-    points: [],
-    lines: [],
-    defect: null,
-  }));
-  return { candidates, hypotheses, noFault: -1, mapWrong: -1 };
-}

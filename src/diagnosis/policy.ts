@@ -1,0 +1,142 @@
+/**
+ * Which test next? Each test is valued by the information it is expected to
+ * give per minute, access steps and risk included; the best few are then looked
+ * at one step further, where a step already taken makes its other tests cheap.
+ * The model is plain arrays, so that chains and trees from the literature can
+ * be asked of the same code.
+ * Source of the approach: Heckerman, Breese & Rommelse 1995, Decision-theoretic
+ * troubleshooting, Comm. ACM 38(3).
+ */
+import { entropyBits } from './posterior.ts';
+
+export interface PolicyTest {
+  /** Minutes of the test itself. */
+  readonly minutes: number;
+  /** Access steps it needs, as indexes into `stepMinutes`. */
+  readonly steps: readonly number[];
+  /** The stack state it is done in; 0 is the present one. After another state there is no way back. */
+  readonly state: number;
+  /** Per candidate, its shares over this test's outcomes; each sums to 1. */
+  readonly rows: readonly Float64Array[];
+}
+
+export interface PolicyModel {
+  /** Share per candidate; sums to 1. */
+  readonly shares: Float64Array;
+  readonly tests: readonly PolicyTest[];
+  /** Minutes of each access step, its risk included. */
+  readonly stepMinutes: readonly number[];
+  /** A first suspect with this share ends the search. */
+  readonly stopShare: number;
+}
+
+export interface RankedTest {
+  readonly test: number;
+  /** Expected information, in bits. */
+  readonly bits: number;
+  /** Minutes with access steps and risk. */
+  readonly minutes: number;
+  /** Bits per minute, over this test and the best one after it where that was looked at. */
+  readonly rate: number;
+}
+
+/** Tests that are looked at one step further. */
+const LOOK_AHEAD_TESTS = 6;
+/** And the tests considered after each outcome of them. */
+const FOLLOWING_TESTS = 24;
+/** Less than this tells nothing, in bits. */
+export const LEAST_BITS = 0.01;
+
+/**
+ * Tests worth doing, best first. O(tests x candidates x outcomes), and for the
+ * best few once more per outcome.
+ */
+export function rankPolicy(model: PolicyModel): RankedTest[] {
+  const plain = model.tests
+    .map((test, index): RankedTest => {
+      const bits = informationOf(model.shares, test.rows);
+      const minutes = minutesOf(model, test, []);
+      return { test: index, bits, minutes, rate: bits / minutes };
+    })
+    .filter((entry) => entry.bits >= LEAST_BITS)
+    .sort((a, b) => b.rate - a.rate);
+  if (plain.length < 2) return plain;
+  const near = plain.slice(0, LOOK_AHEAD_TESTS);
+  const following = plain.slice(0, FOLLOWING_TESTS);
+  const ahead = near.map((entry) => ({ ...entry, rate: rateAhead(model, entry, following) }));
+  return [...ahead.sort((a, b) => b.rate - a.rate), ...plain.slice(LOOK_AHEAD_TESTS)];
+}
+
+/** Mutual information of candidate and outcome, in bits. Source: Cover & Thomas, 2.3. */
+export function informationOf(shares: Float64Array, rows: readonly Float64Array[]): number {
+  const mixture = new Float64Array(rows[0]?.length ?? 0);
+  let within = 0;
+  rows.forEach((row, candidate) => {
+    const share = shares[candidate] as number;
+    if (share <= 0) return;
+    for (let i = 0; i < mixture.length; i++) mixture[i] = (mixture[i] as number) + share * (row[i] as number);
+    within += share * entropyBits(row);
+  });
+  return Math.max(0, entropyBits(mixture) - within);
+}
+
+function minutesOf(model: PolicyModel, test: PolicyTest, taken: readonly number[]): number {
+  const steps = test.steps.filter((step) => !taken.includes(step));
+  return test.minutes + steps.reduce((sum, step) => sum + (model.stepMinutes[step] as number), 0);
+}
+
+/** Bits per minute of a test and the best test after each of its outcomes. */
+function rateAhead(model: PolicyModel, entry: RankedTest, following: readonly RankedTest[]): number {
+  const first = model.tests[entry.test] as PolicyTest;
+  let bits = entry.bits;
+  let minutes = entry.minutes;
+  for (const outcome of coarseOutcomes(model.shares, first.rows)) {
+    if (outcome.top >= model.stopShare) continue;
+    let best = { bits: 0, minutes: 0, rate: 0 };
+    for (const { test } of following) {
+      const next = model.tests[test] as PolicyTest;
+      if (test === entry.test || (first.state !== 0 && next.state !== first.state)) continue;
+      const gain = informationOf(outcome.shares, next.rows);
+      const cost = minutesOf(model, next, first.steps);
+      if (gain / cost > best.rate) best = { bits: gain, minutes: cost, rate: gain / cost };
+    }
+    bits += outcome.weight * best.bits;
+    minutes += outcome.weight * best.minutes;
+  }
+  return bits / minutes;
+}
+
+interface CoarseOutcome {
+  readonly weight: number;
+  readonly shares: Float64Array;
+  readonly top: number;
+}
+
+/** Outcomes joined where they point to the same candidate: enough to plan by. */
+function coarseOutcomes(shares: Float64Array, rows: readonly Float64Array[]): CoarseOutcome[] {
+  const joined = new Map<number, Float64Array>();
+  const outcomes = rows[0]?.length ?? 0;
+  for (let outcome = 0; outcome < outcomes; outcome++) {
+    let top = 0;
+    let most = -1;
+    for (let candidate = 0; candidate < rows.length; candidate++) {
+      const weight = (shares[candidate] as number) * (rows[candidate]?.[outcome] as number);
+      if (weight > most) [top, most] = [candidate, weight];
+    }
+    if (most <= 0) continue;
+    let sums = joined.get(top);
+    if (sums === undefined) {
+      sums = new Float64Array(rows.length);
+      joined.set(top, sums);
+    }
+    for (let candidate = 0; candidate < rows.length; candidate++) {
+      const weight = (shares[candidate] as number) * (rows[candidate]?.[outcome] as number);
+      sums[candidate] = (sums[candidate] as number) + weight;
+    }
+  }
+  return [...joined.values()].map((sums) => {
+    const weight = sums.reduce((sum, value) => sum + value, 0);
+    const after = sums.map((value) => value / weight);
+    return { weight, shares: after, top: after.reduce((most, value) => Math.max(most, value), 0) };
+  });
+}
