@@ -42,41 +42,52 @@ export interface RankedTest {
 
 /** Tests that are looked at one step further. */
 const LOOK_AHEAD_TESTS = 6;
-/** And the tests considered after each outcome of them. */
-const FOLLOWING_TESTS = 24;
+/** And the tests considered after each outcome of them, the most informative ones. */
+const FOLLOWING_TESTS = 256;
 /** Less than this tells nothing, in bits. */
 export const LEAST_BITS = 0.01;
 
 /**
  * Tests worth doing, best first. O(tests x candidates x outcomes), and for the
  * best few once more per outcome.
+ * @param leastBits tests that tell no more than this are left out
  */
-export function rankPolicy(model: PolicyModel): RankedTest[] {
+export function rankPolicy(model: PolicyModel, leastBits = LEAST_BITS): RankedTest[] {
+  const noise = model.tests.map((test) => Float64Array.from(test.rows, (row) => entropyBits(row)));
   const plain = model.tests
     .map((test, index): RankedTest => {
-      const bits = informationOf(model.shares, test.rows);
+      const bits = informationOf(model.shares, test.rows, noise[index]);
       const minutes = minutesOf(model, test, []);
       return { test: index, bits, minutes, rate: bits / minutes };
     })
-    .filter((entry) => entry.bits >= LEAST_BITS)
+    .filter((entry) => entry.bits > leastBits)
     .sort((a, b) => b.rate - a.rate);
   if (plain.length < 2) return plain;
   const near = plain.slice(0, LOOK_AHEAD_TESTS);
   const following = plain.slice(0, FOLLOWING_TESTS);
-  const ahead = near.map((entry) => ({ ...entry, rate: rateAhead(model, entry, following) }));
+  const ahead = near.map((entry) => ({ ...entry, rate: rateAhead(model, entry, following, noise) }));
   return [...ahead.sort((a, b) => b.rate - a.rate), ...plain.slice(LOOK_AHEAD_TESTS)];
 }
 
-/** Mutual information of candidate and outcome, in bits. Source: Cover & Thomas, 2.3. */
-export function informationOf(shares: Float64Array, rows: readonly Float64Array[]): number {
+/**
+ * Mutual information of candidate and outcome, in bits. O(candidates x outcomes).
+ * @param noise entropy of each row in bits, where it is known already
+ * Source: Cover & Thomas, Elements of Information Theory, 2.3.
+ */
+export function informationOf(
+  shares: Float64Array,
+  rows: readonly Float64Array[],
+  noise: Float64Array = Float64Array.from(rows, (row) => entropyBits(row)),
+): number {
   const mixture = new Float64Array(rows[0]?.length ?? 0);
   let within = 0;
-  rows.forEach((row, candidate) => {
+  for (let candidate = 0; candidate < rows.length; candidate++) {
     const share = shares[candidate] as number;
-    if (share <= 0) return;
+    if (share <= 0) continue;
+    const row = rows[candidate] as Float64Array;
     for (let i = 0; i < mixture.length; i++) mixture[i] = (mixture[i] as number) + share * (row[i] as number);
-    within += share * entropyBits(row);
-  });
+    within += share * (noise[candidate] as number);
+  }
   return Math.max(0, entropyBits(mixture) - within);
 }
 
@@ -86,7 +97,12 @@ function minutesOf(model: PolicyModel, test: PolicyTest, taken: readonly number[
 }
 
 /** Bits per minute of a test and the best test after each of its outcomes. */
-function rateAhead(model: PolicyModel, entry: RankedTest, following: readonly RankedTest[]): number {
+function rateAhead(
+  model: PolicyModel,
+  entry: RankedTest,
+  following: readonly RankedTest[],
+  noise: readonly Float64Array[],
+): number {
   const first = model.tests[entry.test] as PolicyTest;
   let bits = entry.bits;
   let minutes = entry.minutes;
@@ -96,7 +112,7 @@ function rateAhead(model: PolicyModel, entry: RankedTest, following: readonly Ra
     for (const { test } of following) {
       const next = model.tests[test] as PolicyTest;
       if (test === entry.test || (first.state !== 0 && next.state !== first.state)) continue;
-      const gain = informationOf(outcome.shares, next.rows);
+      const gain = informationOf(outcome.shares, next.rows, noise[test]);
       const cost = minutesOf(model, next, first.steps);
       if (gain / cost > best.rate) best = { bits: gain, minutes: cost, rate: gain / cost };
     }
