@@ -14,8 +14,10 @@ import { printOhms } from './outcome-text.ts';
 import type { Posterior } from './posterior.ts';
 import type { TestCandidate } from './test-candidates.ts';
 
-/** Suspects below this share are not listed. */
+/** Suspects below this share are not listed, */
 const LEAST_SHARE = 0.002;
+/** but never fewer than this many: a slipped reading can press the truth far down. */
+const FEWEST_SUSPECTS = 5;
 /** Never more than this many. */
 const MOST_SUSPECTS = 24;
 /** Means within this share of a spread read alike. */
@@ -34,8 +36,10 @@ export function rankSuspects(
 ): Suspect[] {
   const heaviest = heaviestHypotheses(space, posterior);
   const order = [...posterior.candidateShares.keys()]
-    .filter((candidate) => (posterior.candidateShares[candidate] as number) >= LEAST_SHARE)
     .sort((a, b) => (posterior.candidateShares[b] as number) - (posterior.candidateShares[a] as number))
+    .filter((candidate, rank) => {
+      return rank < FEWEST_SUSPECTS || (posterior.candidateShares[candidate] as number) >= LEAST_SHARE;
+    })
     .slice(0, MOST_SUSPECTS);
   const rows = tests.map((test) => forecaster.forecastAll(test.probe, space));
   const groups: number[][] = [];
