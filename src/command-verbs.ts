@@ -21,8 +21,8 @@ import {
   predict,
   printOutcome,
   printProblem,
-  reachedPoints,
   type Result,
+  reachedPoints,
   readWorkedCase,
 } from './engine.ts';
 
@@ -67,7 +67,9 @@ export function answer(verb: string, text: string, words: readonly string[], asT
     case 'reach':
       if (first === undefined) return usage('reach needs a point.');
       return showResult(reachedPoints(board, first, stack), asText, (points) =>
-        points.map((point) => `${point.elements}  ${point.point}${point.touchable ? '' : '  (covered)'}`).join('\n'),
+        points
+          .map((point) => `${point.elements}  ${point.point}${point.touchable ? '' : '  (covered)'}`)
+          .join('\n'),
       );
     case 'cuts':
       if (first === undefined || second === undefined) return usage('cuts needs two points.');
@@ -105,32 +107,40 @@ function open(text: string, withReadings: boolean): Result<Opened> {
   if (!parsed.ok) return parsed;
   const board = compileBoard(parsed.value.map);
   const entries = worked.ok && withReadings ? worked.value.entries : [];
-  const added = entries.map((entry, index) => readEntry(board, state, entry, index));
-  const failed = added.flatMap((result) => (result.ok ? [] : result.problems));
-  if (failed.length > 0) return { ok: false, problems: failed };
-  const readings = [...state.readings, ...added.flatMap((result) => (result.ok ? [result.value] : []))];
-  return { ok: true, value: { board, state: { ...state, readings }, notes: state.notes }, notices: parsed.notices };
+  const added = readEntries(board, state, entries);
+  if (!added.ok) return added;
+  const readings = [...state.readings, ...added.value];
+  return {
+    ok: true,
+    value: { board, state: { ...state, readings }, notes: state.notes },
+    notices: parsed.notices,
+  };
 }
 
-/** A bench entry as a reading; what a shield hides is read with the shield off. */
-function readEntry(
+/** Bench entries as readings; what a shield hides is read with the shield off. */
+function readEntries(
   board: CompiledBoard,
   state: CaseState,
-  entry: string,
-  index: number,
-): Result<CaseState['readings'][number]> {
-  const openShields = { ...state.state, open: board.map.shields.map((shield) => shield.id) };
-  const parsed = parseEntry(entry, {
+  entries: readonly string[],
+): Result<CaseState['readings']> {
+  if (entries.length === 0) return { ok: true, value: [], notices: [] };
+  const { meter } = state;
+  const shieldsOff = { ...state.state, open: board.map.shields.map((shield) => shield.id) };
+  const read = parseEntry(entries.join('; '), {
     board,
-    meter: state.meter,
+    meter,
     kind: 'diode',
     polarity: 'red-on-ground',
-    state: openShields,
+    state: shieldsOff,
   });
-  if (!parsed.ok) return parsed;
-  const { probe, outcome } = parsed.value;
-  const reading = { id: `entry-${index + 1}`, probe, outcome, raw: entry, meter: state.meter.id, source: 'typed' } as const;
-  return { ok: true, value: reading, notices: parsed.notices };
+  if (!read.ok) return read;
+  const readings = read.value.map((entry, index) => ({
+    ...entry,
+    id: `entry-${index + 1}`,
+    meter: meter.id,
+    source: 'typed' as const,
+  }));
+  return { ok: true, value: readings, notices: read.notices };
 }
 
 function predictAt(
@@ -150,7 +160,12 @@ function predictAt(
     const where = reachedPoints(board, point, JOINED);
     return where.ok ? usage('predict needs a point, not a line.') : problems(where.problems, asText);
   }
-  const probe = { kind: 'diode', at: point, polarity: 'red-on-ground', state: state?.state ?? JOINED } as const;
+  const probe = {
+    kind: 'diode',
+    at: point,
+    polarity: 'red-on-ground',
+    state: state?.state ?? JOINED,
+  } as const;
   const meter = state?.meter ?? ORDINARY_METER;
   const prediction = predict(board, { probe, faults, rework: state?.rework ?? [], meter });
   return show({ probe, faults, ...prediction }, asText, () => printOutcome(probe.kind, prediction.outcome));
@@ -176,7 +191,10 @@ function printNext(diagnosis: Diagnosis): string {
     .map((test) => {
       const steps = test.accessSteps.length === 0 ? '' : ` (first: ${test.accessSteps.join(', ')})`;
       const outcomes = test.outcomes.map((outcome) => `    ${outcome.outcome}: ${outcome.means}`);
-      return [`${test.title}${steps}: ${test.minutes} min, ${test.gainBits.toFixed(2)} bits`, ...outcomes].join('\n');
+      return [
+        `${test.title}${steps}: ${test.minutes} min, ${test.gainBits.toFixed(2)} bits`,
+        ...outcomes,
+      ].join('\n');
     })
     .join('\n');
 }
@@ -186,11 +204,15 @@ function show(value: unknown, asText: boolean, print: () => string): CommandAnsw
 }
 
 function showResult<T>(result: Result<T>, asText: boolean, print: (value: T) => string): CommandAnswer {
-  return result.ok ? show(result.value, asText, () => print(result.value)) : problems(result.problems, asText);
+  return result.ok
+    ? show(result.value, asText, () => print(result.value))
+    : problems(result.problems, asText);
 }
 
 function problems(list: readonly Problem[], asText: boolean): CommandAnswer {
-  const output = asText ? list.map(printProblem).join('\n') : JSON.stringify({ ok: false, problems: list }, null, 2);
+  const output = asText
+    ? list.map(printProblem).join('\n')
+    : JSON.stringify({ ok: false, problems: list }, null, 2);
   return { exit: 1, output };
 }
 

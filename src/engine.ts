@@ -36,8 +36,15 @@ export {
   type Vertex,
   type VertexIndex,
 } from './board/compile.ts';
+export { completeEntry, type EntryChoice, type EntryCompletion } from './board/entry/complete-entry.ts';
+export type { EntryContext, EntryReading } from './board/entry/entry-context.ts';
+export { parseEntry } from './board/entry/parse-entry.ts';
+export { printEntry } from './board/entry/print-entry.ts';
+export { printOutcome } from './board/entry/print-outcome.ts';
 export { type Fault, faultId, type ReworkEdit } from './board/fault.ts';
-export { parseNotes } from './board/notes/parse-notes.ts';
+export { formatNotes } from './board/notes/format-notes.ts';
+export { type ParsedNotes, parseNotes } from './board/notes/parse-notes.ts';
+export { printNotes } from './board/notes/print-notes.ts';
 export { type Meter, ORDINARY_METER, type Outcome, type Probe, type Reading } from './board/reading.ts';
 export { type Problem, printProblem, type Result, unreachable } from './board/result.ts';
 export {
@@ -63,6 +70,13 @@ export type {
 export { parseFault } from './diagnosis/parse-fault.ts';
 export { createDiagnose, type DiagnoseRequest } from './diagnosis/request.ts';
 export { type Prediction, predict } from './electrics/predict.ts';
+export {
+  type Bundle,
+  type BundleSetAside,
+  parseBundleFile,
+  printBundleFile,
+  type ReadBundle,
+} from './exchange/bundle-file.ts';
 export { parseCaseFile, parseMapFile, printCaseFile, printMapFile } from './exchange/case-file.ts';
 export { isJsonObject, MAX_FILE_CHARACTERS } from './exchange/json.ts';
 export { type EventRecord, eventRecord, readCase, readEvent, readMap } from './exchange/records.ts';

@@ -89,7 +89,10 @@ export function cutsBetween(
   const sink = findVertex(board, to);
   if (!sink.ok) return sink;
   const query = { source: source.value, sink: sink.value };
-  const cutter = createCutter(board.graph, passageOf(board, state));
+  const usual = passageOf(board, state);
+  const joined = reach(board.graph, source.value, usual).distance[sink.value] !== -1;
+  // Two points of one rail are joined through its hub; nothing else goes through a rail.
+  const cutter = createCutter(board.graph, joined ? usual : { ...usual, vertexStops: onlyGround(board) });
   const name = (edges: Int32Array): string[] => [...edges].map((edge) => board.elements[edge]?.id ?? '');
   const all = allMinimumCuts(cutter, { ...query, limit: MOST_CUTS });
   const apart = all.value === 0;
@@ -109,6 +112,12 @@ export function cutsBetween(
     next: all.complete ? next : [],
     means: explain(apart, all.value, cuts.length, all.complete),
   });
+}
+
+function onlyGround(board: CompiledBoard): Uint8Array {
+  const stops = new Uint8Array(board.vertices.length);
+  stops[GROUND] = 1;
+  return stops;
 }
 
 function explain(apart: boolean, size: number, count: number, complete: boolean): string {

@@ -40,7 +40,7 @@ export function printSeen(probe: Probe, outcome: Outcome): string {
 
 /** A forecast by its likeliest outcome: "0.452 V ± 0.012", "OL", "works". */
 export function printForecast(probe: Probe, forecast: Forecast): string {
-  if (forecast.kind === 'words') return likeliestWord(forecast.shares);
+  if (forecast.kind === 'words') return likelyWords(forecast.shares);
   if (overShare(forecast) > 0.5) return 'OL';
   return `${printNumber(probe, forecast.mean)} ± ${printSpread(probe, forecast)}`;
 }
@@ -50,18 +50,15 @@ function printSpread(probe: Probe, forecast: NumberForecast): string {
   return isResistance(probe) ? printOhms(two) : two.toFixed(3);
 }
 
-/** The word with the largest share. */
-export function likeliestWord(shares: Readonly<Partial<Record<string, number>>>): string {
-  let best = '';
-  let most = -1;
-  for (const [word, share] of Object.entries(shares)) {
-    if ((share ?? 0) > most) {
-      best = word;
-      most = share ?? 0;
-    }
-  }
-  return best;
+/** The words that are to be reckoned with, likeliest first: "dead or stuck". */
+function likelyWords(shares: Readonly<Partial<Record<string, number>>>): string {
+  return Object.entries(shares)
+    .filter(([, share]) => (share ?? 0) >= LIKELY_SHARE)
+    .sort((a, b) => (b[1] ?? 0) - (a[1] ?? 0))
+    .map(([word]) => word)
+    .join(' or ');
 }
+const LIKELY_SHARE = 0.2;
 
 /** What a probe asks: "Diode mode at FL2.6", "Resistance from J3.7 to FL2.6". */
 export function printProbe(probe: Probe): string {
