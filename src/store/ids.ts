@@ -1,0 +1,15 @@
+/**
+ * Ids that no two tabs or benches make twice. `crypto.randomUUID` is missing
+ * on pages served by plain http, where `crypto.getRandomValues` still works,
+ * so the same form (RFC 9562, version 4) is made from random bytes there.
+ */
+
+/** A fresh random id, such as `3f2b8c1e-…`. */
+export function createId(source: Crypto = crypto): string {
+  if (typeof source.randomUUID === 'function') return source.randomUUID();
+  const bytes = source.getRandomValues(new Uint8Array(16));
+  bytes[6] = ((bytes[6] ?? 0) & 0x0f) | 0x40;
+  bytes[8] = ((bytes[8] ?? 0) & 0x3f) | 0x80;
+  const hex = Array.from(bytes, (byte) => byte.toString(16).padStart(2, '0')).join('');
+  return [hex.slice(0, 8), hex.slice(8, 12), hex.slice(12, 16), hex.slice(16, 20), hex.slice(20)].join('-');
+}
