@@ -55,8 +55,10 @@ export function createForecaster(board: CompiledBoard, meter: Meter, predict: Pr
   const kept = new WeakMap<FaultSpace, Map<string, readonly Forecast[]>>();
   const touches = createTouches(board);
 
-  const felt = (probe: Probe, faults: readonly Fault[]): readonly Fault[] =>
-    faults.every((fault) => touches(probe, fault)) ? faults : faults.filter((fault) => touches(probe, fault));
+  const felt = (probe: Probe, faults: readonly Fault[]): readonly Fault[] => {
+    const isFelt = touches(probe);
+    return faults.every(isFelt) ? faults : faults.filter(isFelt);
+  };
   const predicted = (probe: Probe, faults: readonly Fault[]): Predicted => {
     const ofProbe = getOrMake(values, probeKey(probe), () => new Map<string, Predicted>());
     return getOrMake(ofProbe, faults.map(faultId).join('; '), () => predict(probe, faults));
@@ -90,10 +92,10 @@ export function createForecaster(board: CompiledBoard, meter: Meter, predict: Pr
   };
 
   const wordsUnder = (probe: Probe, faults: readonly Fault[]): Forecast => {
-    if (probe.kind === 'look') return { kind: 'words', shares: forecastLook(board, probe.at, faults) };
+    if (probe.kind === 'look') return wordForecast(forecastLook(board, probe.at, faults));
     const own = felt(probe, faults);
     const joining = own.find((fault) => fault.defect === 'bridge' && joinsLines(board, fault));
-    return { kind: 'words', shares: forecastFunction(wordOf(predicted(probe, own)), joining) };
+    return wordForecast(forecastFunction(wordOf(predicted(probe, own)), joining));
   };
 
   return {
@@ -150,8 +152,15 @@ function nearness(model: number, sound: number): number {
   return Math.max(0, 1 - Math.abs(model - sound) / Math.max(Math.abs(sound), 1e-6));
 }
 
-/** Whether a fault lies on the lines that a probe is about. */
-function createTouches(board: CompiledBoard): (probe: Probe, fault: Fault) => boolean {
+const wordForecasts = new WeakMap<WordShares, Forecast>();
+
+/** One forecast object per table row, so that like forecasts are known by identity. */
+function wordForecast(shares: WordShares): Forecast {
+  return getOrMake(wordForecasts, shares, () => ({ kind: 'words', shares }));
+}
+
+/** Whether a fault lies on the lines that a probe is about; asked in two steps, probe first. */
+function createTouches(board: CompiledBoard): (probe: Probe) => (fault: Fault) => boolean {
   const { regionOf } = lineRegions(board);
   const ends = new Map<string, VertexIndex[]>();
   for (const pair of board.pairs) ends.set(pair.id, [pair.a, pair.b]);
@@ -160,18 +169,29 @@ function createTouches(board: CompiledBoard): (probe: Probe, fault: Fault) => bo
     if (element.channel === null || element.part === null) continue;
     ends.set(element.part, [...(ends.get(element.part) ?? []), element.a, element.b]);
   }
+  const regionsOf = new Map<string, readonly number[]>();
+  for (const [name, vertices] of ends) {
+    const regions = vertices.map((vertex) => regionOf[vertex] as number).filter((region) => region >= 0);
+    regionsOf.set(name, [...new Set(regions)]);
+  }
   const dies = new Map(board.lines.map((line) => [line.id, line.die]));
-  const regions = (vertices: readonly VertexIndex[]): number[] =>
-    vertices.map((vertex) => regionOf[vertex] as number);
-  return (probe, fault) => {
+  let last: { probe: Probe; isFelt: (fault: Fault) => boolean } | null = null;
+  return (probe) => {
+    if (last?.probe === probe) return last.isFelt;
     const names = probe.and === undefined ? [probe.at] : [probe.at, probe.and];
-    const probed = names.flatMap((name) => {
+    const probed = names.map((name) => {
       const vertex = probe.kind === 'function' ? dies.get(name) : board.vertexOf.get(name);
-      return vertex === undefined ? [] : regions([vertex]);
+      return vertex === undefined ? -1 : (regionOf[vertex] as number);
     });
-    const faulty = regions(ends.get(fault.element) ?? []);
-    const known = faulty.some((region) => region >= 0) && probed.every((region) => region >= 0);
-    return !known || faulty.some((region) => probed.includes(region));
+    const everywhere = probed.includes(-1);
+    const isFelt = (fault: Fault): boolean => {
+      const faulty = regionsOf.get(fault.element) ?? [];
+      if (everywhere || faulty.length === 0) return true;
+      for (const region of faulty) if (probed.includes(region)) return true;
+      return false;
+    };
+    last = { probe, isFelt };
+    return isFelt;
   };
 }
 

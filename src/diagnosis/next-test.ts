@@ -92,7 +92,7 @@ function createModel(
       minutes: costs.testMinutes[test.probe.kind],
       steps: own,
       state: states.get(key) ?? 0,
-      rows: outcomeRows(test.probe, space, active, posterior.shares, forecasts),
+      ...outcomeRows(test.probe, space, active, posterior.shares, forecasts),
     };
   });
   const shares = Float64Array.from(

@@ -16,7 +16,9 @@ export interface PolicyTest {
   readonly steps: readonly number[];
   /** The stack state it is done in; 0 is the present one. After another state there is no way back. */
   readonly state: number;
-  /** Per candidate, its shares over this test's outcomes; each sums to 1. */
+  /** Per candidate, its row. */
+  readonly rowOf: Int32Array;
+  /** Distinct rows of shares over this test's outcomes; each sums to 1. */
   readonly rows: readonly Float64Array[];
 }
 
@@ -56,7 +58,7 @@ export function rankPolicy(model: PolicyModel, leastBits = LEAST_BITS): RankedTe
   const noise = model.tests.map((test) => Float64Array.from(test.rows, (row) => entropyBits(row)));
   const plain = model.tests
     .map((test, index): RankedTest => {
-      const bits = informationOf(model.shares, test.rows, noise[index]);
+      const bits = informationOf(model.shares, test, noise[index]);
       const minutes = minutesOf(model, test, []);
       return { test: index, bits, minutes, rate: bits / minutes };
     })
@@ -70,25 +72,37 @@ export function rankPolicy(model: PolicyModel, leastBits = LEAST_BITS): RankedTe
 }
 
 /**
- * Mutual information of candidate and outcome, in bits. O(candidates x outcomes).
+ * Mutual information of candidate and outcome, in bits. O(candidates + rows x outcomes).
  * @param noise entropy of each row in bits, where it is known already
  * Source: Cover & Thomas, Elements of Information Theory, 2.3.
  */
 export function informationOf(
   shares: Float64Array,
-  rows: readonly Float64Array[],
+  { rowOf, rows }: Pick<PolicyTest, 'rowOf' | 'rows'>,
   noise: Float64Array = Float64Array.from(rows, (row) => entropyBits(row)),
 ): number {
+  const weights = weighRows(shares, rowOf, rows.length);
   const mixture = new Float64Array(rows[0]?.length ?? 0);
   let within = 0;
-  for (let candidate = 0; candidate < rows.length; candidate++) {
-    const share = shares[candidate] as number;
-    if (share <= 0) continue;
-    const row = rows[candidate] as Float64Array;
-    for (let i = 0; i < mixture.length; i++) mixture[i] = (mixture[i] as number) + share * (row[i] as number);
-    within += share * (noise[candidate] as number);
+  for (let index = 0; index < rows.length; index++) {
+    const weight = weights[index] as number;
+    if (weight <= 0) continue;
+    const row = rows[index] as Float64Array;
+    for (let i = 0; i < mixture.length; i++)
+      mixture[i] = (mixture[i] as number) + weight * (row[i] as number);
+    within += weight * (noise[index] as number);
   }
   return Math.max(0, entropyBits(mixture) - within);
+}
+
+/** The share of each row: that of all candidates that have it. */
+function weighRows(shares: Float64Array, rowOf: Int32Array, rows: number): Float64Array {
+  const weights = new Float64Array(rows);
+  for (let candidate = 0; candidate < shares.length; candidate++) {
+    const row = rowOf[candidate] as number;
+    weights[row] = (weights[row] as number) + (shares[candidate] as number);
+  }
+  return weights;
 }
 
 function minutesOf(model: PolicyModel, test: PolicyTest, taken: readonly number[]): number {
@@ -106,13 +120,13 @@ function rateAhead(
   const first = model.tests[entry.test] as PolicyTest;
   let bits = entry.bits;
   let minutes = entry.minutes;
-  for (const outcome of coarseOutcomes(model.shares, first.rows)) {
+  for (const outcome of coarseOutcomes(model.shares, first)) {
     if (outcome.top >= model.stopShare) continue;
     let best = { bits: 0, minutes: 0, rate: 0 };
     for (const { test } of following) {
       const next = model.tests[test] as PolicyTest;
       if (test === entry.test || (first.state !== 0 && next.state !== first.state)) continue;
-      const gain = informationOf(outcome.shares, next.rows, noise[test]);
+      const gain = informationOf(outcome.shares, next, noise[test]);
       const cost = minutesOf(model, next, first.steps);
       if (gain / cost > best.rate) best = { bits: gain, minutes: cost, rate: gain / cost };
     }
@@ -128,31 +142,33 @@ interface CoarseOutcome {
   readonly top: number;
 }
 
-/** Outcomes joined where they point to the same candidate: enough to plan by. */
-function coarseOutcomes(shares: Float64Array, rows: readonly Float64Array[]): CoarseOutcome[] {
+/** Outcomes joined where they point to the same row: enough to plan by. */
+function coarseOutcomes(shares: Float64Array, { rowOf, rows }: PolicyTest): CoarseOutcome[] {
+  const weights = weighRows(shares, rowOf, rows.length);
   const joined = new Map<number, Float64Array>();
   const outcomes = rows[0]?.length ?? 0;
   for (let outcome = 0; outcome < outcomes; outcome++) {
-    let top = 0;
-    let most = -1;
-    for (let candidate = 0; candidate < rows.length; candidate++) {
-      const weight = (shares[candidate] as number) * (rows[candidate]?.[outcome] as number);
-      if (weight > most) [top, most] = [candidate, weight];
+    let top = -1;
+    let most = 0;
+    for (let row = 0; row < rows.length; row++) {
+      const weight = (weights[row] as number) * (rows[row]?.[outcome] as number);
+      if (weight > most) [top, most] = [row, weight];
     }
-    if (most <= 0) continue;
-    let sums = joined.get(top);
-    if (sums === undefined) {
-      sums = new Float64Array(rows.length);
-      joined.set(top, sums);
-    }
-    for (let candidate = 0; candidate < rows.length; candidate++) {
-      const weight = (shares[candidate] as number) * (rows[candidate]?.[outcome] as number);
-      sums[candidate] = (sums[candidate] as number) + weight;
+    if (top < 0) continue;
+    const sums = joined.get(top) ?? new Float64Array(rows.length);
+    joined.set(top, sums);
+    for (let row = 0; row < rows.length; row++) {
+      sums[row] = (sums[row] as number) + (rows[row]?.[outcome] as number);
     }
   }
   return [...joined.values()].map((sums) => {
-    const weight = sums.reduce((sum, value) => sum + value, 0);
-    const after = sums.map((value) => value / weight);
-    return { weight, shares: after, top: after.reduce((most, value) => Math.max(most, value), 0) };
+    const after = shares.map((share, candidate) => share * (sums[rowOf[candidate] as number] as number));
+    const weight = after.reduce((sum, value) => sum + value, 0);
+    let top = 0;
+    for (let candidate = 0; candidate < after.length; candidate++) {
+      after[candidate] = (after[candidate] as number) / weight;
+      top = Math.max(top, after[candidate] as number);
+    }
+    return { weight, shares: after, top };
   });
 }

@@ -10,7 +10,7 @@ import type { ReworkEdit } from '../board/fault.ts';
 import { parseNotes } from '../board/notes/parse-notes.ts';
 import type { Meter, Probe, Reading } from '../board/reading.ts';
 import { bad, good, type Result } from '../board/result.ts';
-import { predict } from '../electrics/predict.ts';
+import { createPredictor } from '../electrics/sweep.ts';
 import { createDiagnoser } from './diagnose.ts';
 import type { Diagnosis } from './diagnosis.ts';
 import type { Predict } from './forecast.ts';
@@ -52,8 +52,9 @@ export function createDiagnose(): (request: DiagnoseRequest) => Result<Diagnosis
 
 /** The electrics layer as the diagnosis asks for it. */
 export function predictWith(board: CompiledBoard, meter: Meter, rework: readonly ReworkEdit[]): Predict {
+  const predictor = createPredictor(board, rework, meter);
   return (probe, faults) => {
-    const { outcome, volts, ohms } = predict(board, { probe, faults, rework, meter });
+    const { outcome, volts, ohms } = predictor.predict(probe, faults);
     return {
       outcome,
       value: (isResistance(probe) ? ohms : volts) ?? Number.NaN,

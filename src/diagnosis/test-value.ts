@@ -15,9 +15,18 @@ const OHM_BINS = 220;
 const REACH_SPREADS = 4;
 const ALL_WORDS = [...FUNCTION_WORDS, ...LOOK_WORDS];
 
+/** Outcome shares per candidate, like rows kept once. */
+export interface OutcomeRows {
+  /** Per candidate, its row. */
+  readonly rowOf: Int32Array;
+  /** Distinct rows; each sums to 1. */
+  readonly rows: readonly Float64Array[];
+}
+
 /**
  * Outcome shares per active candidate, its hypotheses weighed by their shares.
- * O(hypotheses x bins within reach).
+ * Candidates whose hypotheses all foretell the same share one row: most do, as
+ * a test speaks of one line. O(hypotheses + distinct forecasts x bins).
  * @param active candidates to report on, as indexes; others are passed over
  * @param shares share per hypothesis
  * @param forecasts one per hypothesis, all of one kind
@@ -28,22 +37,49 @@ export function outcomeRows(
   active: readonly number[],
   shares: Float64Array,
   forecasts: readonly Forecast[],
-): Float64Array[] {
-  const rowOf = new Map(active.map((candidate, row) => [candidate, row]));
-  const totals = new Float64Array(active.length);
-  const rows: Float64Array[] = [];
-  space.hypotheses.forEach((hypothesis, index) => {
-    const row = rowOf.get(hypothesis.candidate);
-    const share = shares[index] as number;
-    const forecast = forecasts[index];
-    if (row === undefined || share <= 0 || forecast === undefined) return;
-    const bins = index === space.mapWrong ? flatBins(probe, forecast) : binShares(probe, forecast);
-    const sum = rows[row] ?? new Float64Array(bins.length);
-    rows[row] = sum;
-    for (let i = 0; i < bins.length; i++) sum[i] = (sum[i] as number) + share * (bins[i] as number);
-    totals[row] = (totals[row] as number) + share;
+): OutcomeRows {
+  const placeOf = new Int32Array(space.candidates.length).fill(-1);
+  active.forEach((candidate, place) => {
+    placeOf[candidate] = place;
   });
-  return rows.map((row, index) => row.map((value) => value / (totals[index] as number)));
+  const members: number[][] = active.map(() => []);
+  space.hypotheses.forEach(({ candidate }, index) => {
+    const place = placeOf[candidate] as number;
+    if (place >= 0 && (shares[index] as number) > 0) members[place]?.push(index);
+  });
+  const rows: Float64Array[] = [];
+  const known = new Map<Forecast, number>();
+  const add = (row: Float64Array): number => rows.push(row) - 1;
+  const rowOf = Int32Array.from(members, (indexes) => {
+    const first = forecasts[indexes[0] as number] as Forecast;
+    if (indexes[0] === space.mapWrong) return add(flatBins(probe, first));
+    if (indexes.some((index) => forecasts[index] !== first))
+      return add(mixBins(probe, indexes, shares, forecasts));
+    const old = known.get(first);
+    if (old !== undefined) return old;
+    const fresh = add(binShares(probe, first));
+    known.set(first, fresh);
+    return fresh;
+  });
+  return { rowOf, rows };
+}
+
+/** The bins of several hypotheses, weighed by their shares. */
+function mixBins(
+  probe: Probe,
+  indexes: readonly number[],
+  shares: Float64Array,
+  forecasts: readonly Forecast[],
+): Float64Array {
+  const total = indexes.reduce((sum, index) => sum + (shares[index] as number), 0);
+  let mixed = new Float64Array(0);
+  for (const index of indexes) {
+    const bins = binShares(probe, forecasts[index] as Forecast);
+    if (mixed.length === 0) mixed = new Float64Array(bins.length);
+    const share = (shares[index] as number) / total;
+    for (let i = 0; i < bins.length; i++) mixed[i] = (mixed[i] as number) + share * (bins[i] as number);
+  }
+  return mixed;
 }
 
 /** Shares over outcome bins, slips included; sums to 1. The last bin of a number forecast is OL. */

@@ -10,7 +10,8 @@ function chainTests(count: number): PolicyTest[] {
     minutes: 1,
     steps: [],
     state: 0,
-    rows: Array.from({ length: count }, (_, element) => Float64Array.from(element <= k ? [1, 0] : [0, 1])),
+    rows: [Float64Array.from([1, 0]), Float64Array.from([0, 1])],
+    rowOf: Int32Array.from({ length: count }, (_, element) => (element <= k ? 0 : 1)),
   }));
 }
 
@@ -29,7 +30,7 @@ function depths(priors: readonly number[]): number[] {
     const total = priors.slice(from, to).reduce((sum, value) => sum + value, 0);
     const model: PolicyModel = {
       shares: Float64Array.from(priors.slice(from, to), (value) => value / total),
-      tests: tests.slice(from, to - 1).map((test) => ({ ...test, rows: test.rows.slice(from, to) })),
+      tests: tests.slice(from, to - 1).map((test) => ({ ...test, rowOf: test.rowOf.slice(from, to) })),
       stepMinutes: [],
       stopShare: 1,
     };

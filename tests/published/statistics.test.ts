@@ -37,7 +37,7 @@ describe('entropy and information', () => {
     // Rows are Y in the book; the suspect is X (columns), the outcome Y.
     const shares = Float64Array.from([0, 1, 2, 3], (x) => joint.reduce((sum, row) => sum + (row[x] ?? 0), 0));
     const rows = [0, 1, 2, 3].map((x) => Float64Array.from(joint, (row) => (row[x] ?? 0) / (shares[x] ?? 1)));
-    expect(informationOf(shares, rows)).toBeCloseTo(3 / 8, 12);
+    expect(informationOf(shares, { rows, rowOf: Int32Array.from([0, 1, 2, 3]) })).toBeCloseTo(3 / 8, 12);
   });
 });
 
