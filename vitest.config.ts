@@ -1,7 +1,9 @@
 import { defineConfig } from 'vitest/config';
+import { PlainSummary } from './tests/plain-summary.ts';
 
 export default defineConfig({
   test: {
+    reporters: ['default', new PlainSummary()],
     projects: [
       {
         test: {

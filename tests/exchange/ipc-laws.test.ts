@@ -9,6 +9,7 @@ import type { IpcFile } from '../../src/exchange/ipc/ipc-file.ts';
 import { printIpc } from '../../src/exchange/ipc/print-ipc.ts';
 import { readIpc } from '../../src/exchange/ipc/read-ipc.ts';
 import { createRandom } from '../bench/graph-boards.ts';
+import { expectLinear } from './growth.ts';
 import { damage, generateIpcFile, HOSTILE_NAMES, ipcText, padRecord } from './ipc-files.ts';
 
 const seed = Number(process.env.SEED ?? 356);
@@ -110,7 +111,7 @@ describe('laws of the netlist reader', () => {
       ];
       const file = checkAccount(lines.join('\n'));
       const nets = file?.pads.map(({ net }) => net);
-      if (hostile.length > 120) expect(file?.listed).toMatchObject([{ line: 2, code: 'name-too-long' }]);
+      if (hostile.length > 120) expect(file?.listed).toMatchObject([{ line: 2, code: 'line-too-long' }]);
       else expect(nets?.[1]).toBe(hostile);
       if (cut !== 'N/C') expect(nets?.[0]).toBe(cut);
     }
@@ -131,25 +132,15 @@ describe('laws of the netlist reader', () => {
           '\n',
         ),
       aliases: (count) =>
-        Array.from({ length: count }, (_, i) => `P  NNAME${i} SAME`).join('\n') + '\n317NNAME1\n',
+        `${Array.from({ length: count }, (_, i) => `P  NNAME${i} SAME`).join('\n')}\n317NNAME1\n`,
       continued: (count) => `327GND              R1    -1          A01X1Y1\n${'017\n'.repeat(count)}`,
       strokes: (count) => `317A\n378GND           L02 X150 X1Y1\n${'078 X1 Y2 X3*X4 Y5\n'.repeat(count)}`,
     };
     for (const [name, shape] of Object.entries(shapes)) {
-      const cost = (count: number): number => {
+      expectLinear(name, 10_000, (count) => {
         const text = shape(count);
-        let best = Number.POSITIVE_INFINITY;
-        for (let run = 0; run < 5; run++) {
-          const start = performance.now();
-          readIpc(text);
-          best = Math.min(best, performance.now() - start);
-        }
-        return best;
-      };
-      cost(2000);
-      const small = cost(10_000);
-      // Two milliseconds of slack for the clock and the collector.
-      expect(cost(20_000), name).toBeLessThan(2.5 * small + 2);
+        return () => readIpc(text);
+      });
     }
   });
 });

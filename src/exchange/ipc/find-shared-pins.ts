@@ -4,29 +4,37 @@
  * designators to six and pins to four characters, so different pins come to
  * share a name. They are never joined; this only says which.
  */
+import { createNames } from './intern.ts';
 import type { IpcPad, SharedPin } from './ipc-file.ts';
+
+/** No file has this many names (see `MAX_RECORDS`), so part and pin make one number. */
+const NAME_STRIDE = 4_000_000;
 
 /** Finds them in the order of their first pads. O(pads). */
 export function findSharedPins(pads: readonly IpcPad[]): SharedPin[] {
-  const byPart = new Map<string, Map<string, number[]>>();
+  const names = createNames();
+  const firstOf = new Map<number, number>();
+  const sharedOf = new Map<number, number[]>();
   pads.forEach(({ part, pin }, index) => {
     if (part === null || pin === null) return;
-    let pins = byPart.get(part);
-    if (pins === undefined) {
-      pins = new Map();
-      byPart.set(part, pins);
+    const key = names.numberOf(part) * NAME_STRIDE + names.numberOf(pin);
+    const first = firstOf.get(key);
+    if (first === undefined) {
+      firstOf.set(key, index);
+      return;
     }
-    const list = pins.get(pin);
-    if (list === undefined) pins.set(pin, [index]);
-    else list.push(index);
+    const shared = sharedOf.get(key);
+    if (shared === undefined) sharedOf.set(key, [first, index]);
+    else shared.push(index);
   });
-  const shared: SharedPin[] = [];
-  for (const [part, pins] of byPart) {
-    for (const [pin, list] of pins) {
-      if (list.length < 2) continue;
-      const net = pads[list[0] ?? -1]?.net ?? null;
-      shared.push({ part, pin, pads: list, oneNet: list.every((index) => pads[index]?.net === net) });
-    }
-  }
-  return shared.sort((a, b) => (a.pads[0] ?? 0) - (b.pads[0] ?? 0));
+  const list = [...sharedOf.values()].sort((a, b) => (a[0] ?? 0) - (b[0] ?? 0));
+  return list.map((indexes) => {
+    const first = pads[indexes[0] ?? -1];
+    return {
+      part: first?.part ?? '',
+      pin: first?.pin ?? '',
+      pads: indexes,
+      oneNet: indexes.every((index) => pads[index]?.net === first?.net),
+    };
+  });
 }

@@ -14,6 +14,11 @@ import type { StrokesDraft } from './read-strokes.ts';
 import type { RecordReader } from './record-reader.ts';
 import { countsToMillimetres, inferUnit } from './units.ts';
 
+/** More than twice the largest coordinate, so that a place is one number. */
+const PLACE_STRIDE = 8_000_000;
+/** Pads compared at one place; a file that heaps up more keeps its doubles. */
+const MOST_AT_ONE_PLACE = 16;
+
 /** Finishes a file that has pads. O(records). */
 export function finishFile(reader: RecordReader, lineCount: number, told: IpcUnit | null): Result<IpcFile> {
   const { header } = reader;
@@ -79,13 +84,20 @@ function findLastLayer(pads: readonly PadDraft[], told: number): number {
 
 /** Sets aside records that say word for word what an earlier one said. */
 function dropDuplicates(reader: RecordReader): PadDraft[] {
-  const seen = new Set<string>();
+  /** Pads by place: a number, because a text per pad would fill the memory. */
+  const byPlace = new Map<number, PadDraft | PadDraft[]>();
   return reader.pads.filter((pad) => {
-    if (pad.continued || pad.xCounts === null) return true;
-    const names = `${pad.net}\n${pad.part}\n${pad.pin}\n${pad.via}\n${pad.kind}`;
-    const key = `${names}\n${pad.xCounts} ${pad.yCounts} ${pad.bothSides} ${pad.lowLayer} ${pad.span?.join()}`;
-    if (!seen.has(key)) {
-      seen.add(key);
+    const { xCounts, yCounts } = pad;
+    if (pad.continued || xCounts === null || yCounts === null) return true;
+    const key = xCounts * PLACE_STRIDE + yCounts;
+    const here = byPlace.get(key);
+    if (here === undefined) {
+      byPlace.set(key, pad);
+      return true;
+    }
+    const others = Array.isArray(here) ? here : [here];
+    if (others.length >= MOST_AT_ONE_PLACE || !others.some((other) => isSame(pad, other))) {
+      if (others.length < MOST_AT_ONE_PLACE) byPlace.set(key, [...others, pad]);
       return true;
     }
     reader.used.pad--;
@@ -94,10 +106,25 @@ function dropDuplicates(reader: RecordReader): PadDraft[] {
   });
 }
 
+function isSame(a: PadDraft, b: PadDraft): boolean {
+  return (
+    a.net === b.net &&
+    a.part === b.part &&
+    a.pin === b.pin &&
+    a.kind === b.kind &&
+    a.via === b.via &&
+    a.bothSides === b.bothSides &&
+    a.lowLayer === b.lowLayer &&
+    a.span?.[0] === b.span?.[0] &&
+    a.span?.[1] === b.span?.[1]
+  );
+}
+
 function finishPad(draft: PadDraft, unit: IpcUnit, lastLayer: number, names: NetNames): IpcPad {
   const { holeCounts, xCounts, yCounts, sizeX, sizeY } = draft;
   const scaled = (counts: number): number => countsToMillimetres(counts, unit);
   const net = names.of(draft.net);
+  const side = sideOf(draft, lastLayer);
   const hasHole = holeCounts !== null && holeCounts > 0;
   return {
     line: draft.line,
@@ -108,8 +135,8 @@ function finishPad(draft: PadDraft, unit: IpcUnit, lastLayer: number, names: Net
     via: draft.via,
     midpoint: draft.midpoint,
     hole: hasHole ? { diameterMillimetres: scaled(holeCounts), plated: draft.plated } : null,
-    side: sideOf(draft, lastLayer),
-    layer: draft.bothSides || draft.lowLayer === 0 ? null : draft.lowLayer,
+    side,
+    layer: side === 'both' || draft.bothSides || draft.lowLayer === 0 ? null : draft.lowLayer,
     span: draft.span,
     at:
       xCounts === null || yCounts === null

@@ -113,17 +113,9 @@ class Printer {
     return `${this.access(pad)}${place}${this.size(pad)} ${this.mask(pad)}${spanOf(pad)}`;
   }
 
-  private access(pad: IpcPad): string {
-    switch (pad.side) {
-      case 'both':
-        return 'A00';
-      case 'unknown':
-        return '   ';
-      case 'first':
-        return 'A01';
-      default:
-        return `A${String(pad.layer ?? this.file.lastLayer).padStart(2, '0')}`;
-    }
+  private access({ layer, side, span }: IpcPad): string {
+    if (layer !== null) return `A${String(layer).padStart(2, '0')}`;
+    return side === 'both' && span === null ? 'A00' : '   ';
   }
 
   private size(pad: IpcPad): string {
@@ -138,18 +130,19 @@ class Printer {
 
   private conductor({ net, layer, widthMillimetres, strokes }: IpcConductor): string {
     const head = `378${this.net(net).padEnd(NET_WIDTH)} L${String(layer).padStart(2, '0')}`;
-    return this.drawn(head, '078', widthMillimetres, strokes);
+    return this.drawn(head, '078', millimetresToCounts(widthMillimetres, this.unit), strokes);
   }
 
   private outline({ title, strokes }: IpcOutline): string {
-    return this.drawn(`389${title.padEnd(NET_WIDTH)}    `, '089', 0.001, strokes);
+    // A drawing size is for show only; one count, because nought would read as a corner.
+    return this.drawn(`389${title.padEnd(NET_WIDTH)}    `, '089', 1, strokes);
   }
 
   /** One record per few coordinates, the rest in continuation records. */
   private drawn(
     head: string,
     more: string,
-    widthMillimetres: number,
+    widthCounts: number,
     strokes: readonly (readonly number[])[],
   ): string {
     const words: string[] = [];
@@ -159,8 +152,7 @@ class Printer {
         words.push(`X${this.signed(stroke[i] ?? 0)}Y${this.signed(stroke[i + 1] ?? 0)}`);
       }
     });
-    const width = millimetresToCounts(widthMillimetres, this.unit);
-    const lines = [`${head} X${width} ${words.slice(0, 3).join(' ')}`.trimEnd()];
+    const lines = [`${head} X${widthCounts} ${words.slice(0, 3).join(' ')}`.trimEnd()];
     for (let i = 3; i < words.length; i += 4) {
       lines.push(`${more}              ${words.slice(i, i + 4).join(' ')}`);
     }

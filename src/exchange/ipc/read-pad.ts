@@ -6,6 +6,7 @@
  * Columns: AN40, "Standard electrical test records" and "Blind & buried vias".
  */
 import { findFields } from './find-fields.ts';
+import type { Names } from './intern.ts';
 import type { DoubtCode, PadKind } from './ipc-file.ts';
 import { addAccess, type PadDraft } from './pad-draft.ts';
 import { type Cursor, isDigitAt, skipBlanks, take, takeCount } from './scan-number.ts';
@@ -20,15 +21,21 @@ const NO_NET = 'N/C';
 export type OnDoubt = (code: DoubtCode, column: number, length: number) => void;
 
 /** Reads one record into a new draft; `null` where it says nothing at all. */
-export function readPad(line: string, lineNumber: number, kind: PadKind, onDoubt: OnDoubt): PadDraft | null {
+export function readPad(
+  line: string,
+  lineNumber: number,
+  kind: PadKind,
+  names: Names,
+  onDoubt: OnDoubt,
+): PadDraft | null {
   const fields = findFields(line);
   const part = fields.part === NO_PART ? '' : fields.part;
   const pad: PadDraft = {
     line: lineNumber,
     kind,
-    net: fields.net === NO_NET ? '' : fields.net,
-    part: isVia(part) ? '' : part,
-    pin: NO_PIN.has(fields.pin) ? '' : fields.pin,
+    net: fields.net === NO_NET ? '' : names.of(fields.net),
+    part: isVia(part) ? '' : names.of(part),
+    pin: NO_PIN.has(fields.pin) ? '' : names.of(fields.pin),
     via: isVia(part),
     midpoint: fields.midpoint,
     holeCounts: null,
@@ -113,7 +120,7 @@ function readRest(pad: PadDraft, cursor: Cursor): void {
   skipBlanks(cursor);
   if (take(cursor, 'S')) pad.masked = maskOf(takeCount(cursor));
   skipBlanks(cursor);
-  readSpan(pad, cursor);
+  if (pad.kind === 'blind') readSpan(pad, cursor);
 }
 
 function maskOf(code: number | null): PadDraft['masked'] {

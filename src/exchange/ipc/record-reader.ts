@@ -8,6 +8,7 @@
  * Source: AN40, "Allowed operation codes".
  */
 import { createHeader, readComment, readParameter, type Verdict } from './header.ts';
+import { createNames } from './intern.ts';
 import type { DoubtfulRecord, ListedCode, ListedRecord, PadKind, UsedKind } from './ipc-file.ts';
 import { MAX_LINE_CHARACTERS } from './limits.ts';
 import type { PadDraft } from './pad-draft.ts';
@@ -52,6 +53,7 @@ type Open =
 /** Holds what has been read so far. */
 export class RecordReader {
   readonly header = createHeader();
+  readonly names = createNames();
   readonly pads: PadDraft[] = [];
   readonly conductors: StrokesDraft[] = [];
   readonly outlines: StrokesDraft[] = [];
@@ -159,7 +161,7 @@ export class RecordReader {
   }
 
   private startPad(line: string, kind: PadKind, lineNumber: number): Verdict {
-    const draft = readPad(line, lineNumber, kind, (code, column, length) => {
+    const draft = readPad(line, lineNumber, kind, this.names, (code, column, length) => {
       this.doubts.push({ line: lineNumber, column, length, code });
     });
     if (draft === null) {
@@ -206,7 +208,7 @@ export class RecordReader {
   private continuePad(line: string, code: string, lineNumber: number, pad: PadDraft): Verdict {
     const kind: PadKind = code === '017' ? 'hole' : 'surface';
     const doubts: DoubtfulRecord[] = [];
-    const more = readPad(line, lineNumber, kind, (doubt, column, length) => {
+    const more = readPad(line, lineNumber, kind, this.names, (doubt, column, length) => {
       doubts.push({ line: lineNumber, column, length, code: doubt });
     });
     if (more === null) return { listed: 'empty-record' };
