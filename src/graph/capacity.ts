@@ -3,15 +3,16 @@
  * come out even: 0.1 + 0.2 is not 0.3, so ties between cuts would be lost and a
  * full edge could look as if it had room left. Weights are therefore counted in
  * steps of a power of ten so small that the total of all edges in question is
- * just below 4e15 steps, where doubles still count exactly. Decimal weights tie
- * as on paper; a weight is off by at most half a 4e-16th part of that total.
+ * at most 4e15 steps, where doubles still count exactly. Decimal weights tie as
+ * on paper; a weight is off by at most 1.3e-15 of that total, so a huge weight
+ * must not stand in for Infinity: it would drown the small ones.
  */
 import type { BlockChain } from './block-chain.ts';
 import type { Blocks } from './blocks.ts';
 import type { Passage } from './graph.ts';
 
 /** Most steps the edges in question may total: flows and residuals stay below 2^53. */
-export const MAX_TOTAL_STEPS = 4e15;
+const MAX_TOTAL_STEPS = 4e15;
 
 /** What a cut between two vertices may use and what it costs. */
 export interface CutWeights {
@@ -50,12 +51,12 @@ export function createCapacities(
   query: CutWeights,
   weightOf?: (edge: number) => number,
 ): Capacities {
-  const { weights, weightsBack, passage } = query;
+  const { weights, weightsBack } = query;
   const isPlain = weightOf === undefined && weights === undefined && weightsBack === undefined;
   const forward = weightOf ?? (weights === undefined ? () => 1 : (edge: number) => weights[edge] as number);
   const back = weightsBack === undefined ? forward : (edge: number) => weightsBack[edge] as number;
   const scale = isPlain ? 1 : stepsPerUnit(totalWeight(blocks, chain, forward, back));
-  const isOpen = createIsOpen(blocks, query, passage);
+  const isOpen = createIsOpen(blocks, query);
   const weightOfArc = (arc: number): number => ((arc & 1) === 0 ? forward(arc >> 1) : back(arc >> 1));
   const of = (arc: number): number => {
     if (!isOpen(arc >> 1)) return 0;
@@ -67,11 +68,7 @@ export function createCapacities(
 }
 
 /** Whether a query's passage lets an edge be used; its own two ends are no stops. */
-function createIsOpen(
-  blocks: Blocks,
-  { source, sink }: CutWeights,
-  passage: Passage | undefined,
-): (edge: number) => boolean {
+function createIsOpen(blocks: Blocks, { source, sink, passage }: CutWeights): (edge: number) => boolean {
   const { tail, head } = blocks.graph;
   const alive = passage?.edgeAlive;
   const stops = passage?.vertexStops;

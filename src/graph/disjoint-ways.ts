@@ -33,7 +33,10 @@ export function disjointWays(cutter: Cutter, query: WaysQuery): Int32Array[] {
   const arena = cutter.arenaFor(query.source, query.sink);
   const chain = chainFor(arena, query);
   if (chain === 'apart' || chain === 'infinite') return [];
-  const capacities = createCapacities(arena.blocks, chain, query);
+  const { source, sink, passage } = query;
+  // Nothing but these three: a query that carries weights besides must not bring them in.
+  const unit = { source, sink, ...(passage === undefined ? {} : { passage }) };
+  const capacities = createCapacities(arena.blocks, chain, unit);
   const { steps } = weighChain(arena, chain, capacities);
   const ways = Array.from({ length: steps }, (): number[] => []);
   for (let position = 0; position < chain.blocks.length && steps > 0; position++) {

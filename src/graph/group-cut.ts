@@ -4,7 +4,7 @@
  * branch and bound: a group's weight is shared out over its edges, which makes
  * an ordinary minimum cut a lower bound; where a cut pays for only part of a
  * group, try both "the group is paid for" (its edges are free) and "the group
- * stays" (its edges cannot be cut). Exact unless the limit on flows is met, and
+ * stays" (its edges cannot be cut). Exact unless the limit on work is met, and
  * then the bound is reported. Only groups with two or more edges between source
  * and sink branch, which on boards are few. Source: Jha, Sheyner & Wing 2002
  * (hardness); Land & Doig 1960 (method).
@@ -14,8 +14,8 @@ import type { Capacities } from './capacity.ts';
 import { type Arena, arcsAcross, easiestFirst, edgesIn, edgesOf, singleArc } from './chain-cut.ts';
 import { loadBlockInPlace, pushFlowInPlace, SINK, SOURCE } from './flow.ts';
 
-/** Flows per block before the search gives up proving; about a second on large blocks. */
-export const DEFAULT_GROUP_SEARCH_LIMIT = 2000;
+/** Edges to go through, over all flows of one block, before the search gives up proving; under a second. */
+export const DEFAULT_GROUP_WORK_LIMIT = 5_000_000;
 
 /** The best cut found, in steps. */
 export interface GroupCut {
@@ -49,11 +49,11 @@ interface GroupedBlock {
 
 /**
  * The least cut of a chain whose grouped edges count once. Branch and bound,
- * 2^(groups with several edges in one block) flows at worst, at most `limit` per
- * block; each flow as `pushFlowInPlace`.
+ * 2^(groups with several edges in one block) flows at worst, at most
+ * `workLimit` edges gone through per block; each flow as `pushFlowInPlace`.
  * @param capacities steps per edge, a grouped edge carrying its group's steps
  * @param groups per edge, its group or -1
- * @param limit flows per block
+ * @param workLimit edges of the block times flows; one flow is always run
  * @returns the best cut found; `proven` tells whether the limit left anything open
  * Source: Land & Doig 1960, "An automatic method of solving discrete programming
  * problems"; the problem: Jha, Sheyner & Wing 2002, "Two formal analyses of
@@ -64,7 +64,7 @@ export function weighGroups(
   chain: BlockChain,
   capacities: Capacities,
   groups: Int32Array,
-  limit: number,
+  workLimit: number,
 ): GroupCut {
   const { blocks } = arena;
   let best: Found = { steps: Number.POSITIVE_INFINITY, edges: new Int32Array(0) };
@@ -81,7 +81,7 @@ export function weighGroups(
     const entry = chain.entries[position] as number;
     const exit = chain.exits[position] as number;
     const question = { arena, block, entry, exit, capacities, groups, shared };
-    const searched = searchBlock(question, best, limit);
+    const searched = searchBlock(question, best, Math.max(1, workLimit / edgesIn(blocks, block)));
     best = searched.best;
     openSteps = Math.min(openSteps, searched.openSteps);
   }
@@ -94,7 +94,7 @@ interface Found {
   readonly edges: Int32Array;
 }
 
-/** Looks for a cut of one block lighter than `known`; `openSteps` bounds what was left unsearched. */
+/** Looks for a cut of one block lighter than `known` by at most `limit` flows; `openSteps` bounds what was left unsearched. */
 function searchBlock(
   question: GroupedBlock,
   known: Found,
@@ -106,7 +106,7 @@ function searchBlock(
   const stack: Branch[] = [{ parent: null, group: -1, isPaid: false, bound: 0 }];
   for (let branch = stack.pop(); branch !== undefined; branch = stack.pop()) {
     if (branch.bound >= best.steps) continue;
-    if (searched === limit) {
+    if (searched >= limit) {
       return { best, openSteps: stack.reduce((least, open) => Math.min(least, open.bound), branch.bound) };
     }
     searched++;

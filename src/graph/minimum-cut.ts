@@ -12,7 +12,7 @@ import { type CutWeights, createCapacities } from './capacity.ts';
 import { type Arena, cutNear, edgesOf, weighChain, weightOfArcs } from './chain-cut.ts';
 import { createFlowScratch } from './flow.ts';
 import type { Graph, Passage } from './graph.ts';
-import { DEFAULT_GROUP_SEARCH_LIMIT, weighGroups } from './group-cut.ts';
+import { DEFAULT_GROUP_WORK_LIMIT, weighGroups } from './group-cut.ts';
 
 /** A question for a cutter. */
 export interface CutQuery extends CutWeights {
@@ -20,8 +20,8 @@ export interface CutQuery extends CutWeights {
   readonly groups?: Int32Array;
   /** Per group, its weight; absent means 1 each. Required length: greatest group + 1. */
   readonly groupWeights?: Float64Array;
-  /** Most flows the search over groups may run, per block; default 2,000. */
-  readonly groupSearchLimit?: number;
+  /** Most edges the search over groups may go through, over all flows of one block; default 5 million. */
+  readonly groupWorkLimit?: number;
 }
 
 /** The answer. Edge arrays are ascending and the caller's own. */
@@ -146,11 +146,9 @@ function findGroupCut(arena: Arena, chain: BlockChain, query: CutQuery, groups: 
     return weights === undefined ? 1 : (weights[edge] as number);
   };
   const capacities = createCapacities(arena.blocks, chain, query, weightOf);
-  const limit = query.groupSearchLimit ?? DEFAULT_GROUP_SEARCH_LIMIT;
+  const limit = query.groupWorkLimit ?? DEFAULT_GROUP_WORK_LIMIT;
   const found = weighGroups(arena, chain, capacities, groups, limit);
-  if (found.steps === 0 || found.steps === Number.POSITIVE_INFINITY) {
-    return { ...noCut(found.steps), proven: found.proven, lowerBound: found.lowerSteps };
-  }
+  if (found.steps === 0 || found.steps === Number.POSITIVE_INFINITY) return noCut(found.steps);
   const isCounted = new Set<number>();
   let value = 0;
   for (const edge of found.edges) {

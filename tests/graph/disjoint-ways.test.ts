@@ -12,6 +12,7 @@ import {
   gridGraph,
   parallelGraph,
   pathGraph,
+  type Sample,
   samples,
 } from './laws.ts';
 import { usableEdges } from './slow-twins.ts';

@@ -84,8 +84,8 @@ describe('groups that count once', () => {
     const graph = gridGraph(5, 5);
     const groups = Int32Array.from({ length: graph.edgeCount }, (_, edge) => (edge * 7) % 10);
     const query = { source: 0, sink: 24, groups };
-    const full = createCutter(graph).minimumCut({ ...query, groupSearchLimit: 100_000 });
-    const cut = createCutter(graph).minimumCut({ ...query, groupSearchLimit: 2 });
+    const full = createCutter(graph).minimumCut({ ...query, groupWorkLimit: 1e9 });
+    const cut = createCutter(graph).minimumCut({ ...query, groupWorkLimit: 2 * graph.edgeCount });
     expect(full.proven).toBe(true);
     expect(cut.proven).toBe(false);
     expect(cut.lowerBound).toBeLessThanOrEqual(full.value);
