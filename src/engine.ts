@@ -81,3 +81,40 @@ export { parseCaseFile, parseMapFile, printCaseFile, printMapFile } from './exch
 export { isJsonObject, MAX_FILE_CHARACTERS } from './exchange/json.ts';
 export { type EventRecord, eventRecord, readCase, readEvent, readMap } from './exchange/records.ts';
 export { readWorkedCase } from './exchange/worked-case.ts';
+export {
+  checkStage,
+  isPass,
+  type StageCheck,
+  type StageTick,
+  type StageVerdict,
+  type TakenReading,
+} from './rework/check-stage.ts';
+export type { Exposure, ExposureState } from './rework/compare-exposure.ts';
+export type {
+  FunctionCheck,
+  PartNeed,
+  PlanCut,
+  PlanJumper,
+  PlanKind,
+  ReadingAfter,
+  RefusedPlan,
+  ReworkPlan,
+  ReworkStep,
+  Stage,
+  StageReading,
+  StageSlip,
+  StepKind,
+} from './rework/plan.ts';
+export { printMoney, type Quote, type QuoteItem, quotePlan, type Rate } from './rework/quote.ts';
+export type { Percentiles, QuoteDriver, QuoteEntry, QuoteRange } from './rework/quote-range.ts';
+export {
+  ASSERTED,
+  createPlan,
+  type PlanAnswer,
+  type PlanRequest,
+  type SuspectPlans,
+} from './rework/request.ts';
+export { NO_WISHES, type RouteWishes } from './rework/route-request.ts';
+export { type PlanSuspect, planSuspectOf } from './rework/suspect-plans.ts';
+export { awgMillimetres, loadWire, WIRE_SIZES, type WireSize } from './rework/wire.ts';
+export { chooseWire, judgeWire, type LineLoad, loadOfLine, type WireChoice } from './rework/wire-choice.ts';

@@ -51,13 +51,16 @@ export function composePlan(
   remedies: readonly Remedy[],
   faults: readonly Fault[],
 ): Composed {
-  const access = orderAccess(remedies.flatMap((remedy) => remedy.access));
-  const touched = touchedLines(context, remedies, [...access, ...openSteps(context.state)]);
+  const before = openSteps(context.state);
+  const isTaken = (step: AccessStep): boolean =>
+    before.some(({ kind, id }) => kind === step.kind && id === step.id);
+  const access = orderAccess(remedies.flatMap((remedy) => remedy.access)).filter((step) => !isTaken(step));
+  const touched = touchedLines(context, remedies, [...access, ...before]);
   const writer = new StepWriter(context, faults);
   writer.prepare();
   for (const step of access) writer.open(step);
   for (const remedy of remedies) for (const action of remedy.actions) writer.work(action);
-  for (const step of orderAccess([...access, ...openSteps(context.state)]).reverse()) {
+  for (const step of orderAccess([...access, ...before]).reverse()) {
     writer.close(step, remedies);
   }
   writer.prove(touched.all);

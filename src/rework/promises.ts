@@ -40,7 +40,8 @@ export function brokenPromises(
   const vertexOfPiece = new Map<number, VertexIndex>();
   board.vertices.forEach(({ id, kind }, index) => {
     const vertex = index as VertexIndex;
-    if ((kind !== 'point' && kind !== 'hub' && kind !== 'ground') || !standing.isEssential(vertex)) return;
+    if (kind !== 'point' && kind !== 'hub' && kind !== 'ground') return;
+    if (!standing.isEssential(vertex) || isWiredOver(board, vertex, classOf)) return;
     const ofClass = classOf(vertex);
     const piece = pieces.of(vertex);
     const whole = pieceOfClass.get(ofClass);
@@ -77,6 +78,23 @@ function netsOverParts(
     }
   }
   return (vertex) => classes.of(netOf[vertex] as number);
+}
+
+/** Whether all that sits at a pin is wired over: it may then hang on its part alone. */
+function isWiredOver(
+  board: CompiledBoard,
+  vertex: VertexIndex,
+  classOf: (vertex: VertexIndex) => number,
+): boolean {
+  const { offsets, incidentEdges } = board.graph;
+  let channels = 0;
+  for (let i = offsets[vertex] as number; i < (offsets[vertex + 1] as number); i++) {
+    const element = board.elements[incidentEdges[i] as number];
+    if (element === undefined || isCopper(element)) continue;
+    if (element.kind !== 'series' || classOf(element.a) !== classOf(element.b)) return false;
+    channels++;
+  }
+  return channels > 0;
 }
 
 function pairKey(a: number, b: number): string {

@@ -85,18 +85,34 @@ function remediesOfPart(
     .filter((entry) => element === undefined || entry === element)
     .map((entry) => [nameOf(board, entry.a), nameOf(board, entry.b)] as const);
   const isStaying = element !== undefined && fault.defect !== 'missing';
+  const isFuse = part.kind === 'fuse';
   const routes =
-    isPathOpen && isStaying && joins.length > 0
+    isPathOpen && isStaying && joins.length > 0 && !isFuse
       ? routeRemedies(context, faults, joins, ROUTES)
-      : { remedies: [], remarks: [] };
+      : {
+          remedies: [],
+          remarks: isFuse && isPathOpen ? [`${part.id} is a fuse and is not to be wired over.`] : [],
+        };
   const isOff = fault.defect === 'missing' || fault.defect === 'bypassed';
   const remedies = [
     replacePart(context, part, faults),
     ...routes.remedies,
-    fault.defect === 'bypassed' ? null : wireOverPart(context, part, faults),
+    fault.defect === 'bypassed' || isFuse ? null : wireOverPart(context, part, faults),
     isOff || fault.defect === 'open' ? null : takeOffPart(context, part, faults),
   ].filter((remedy) => remedy !== null);
   return { remedies, remarks: routes.remarks };
+}
+
+/** The ends of the series parts that some faults leave open and a wire may go over. */
+export function joinsOver(context: PlanContext, faults: readonly Fault[]): (readonly [string, string])[] {
+  const { board } = context;
+  return faults.flatMap(({ element, defect }) => {
+    if (defect !== 'open' && defect !== 'resistive' && defect !== 'missing') return [];
+    return board.elements
+      .filter((entry) => entry.kind === 'series' && (entry.id === element || entry.part === element))
+      .filter((entry) => board.partOf.get(entry.part ?? '')?.kind !== 'fuse')
+      .map((entry) => [nameOf(board, entry.a), nameOf(board, entry.b)] as const);
+  });
 }
 
 function replaceOutside(context: PlanContext, element: Element, fault: Fault): Remedy {

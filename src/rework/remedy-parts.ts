@@ -20,7 +20,6 @@ import {
   type PlanContext,
   pinsOf,
   type Remedy,
-  uncuredSlip,
 } from './remedy.ts';
 import { jumperActions } from './remedy-route.ts';
 import { type PriceKey, partWorkOf, REWORK_COSTS } from './rework-costs.ts';
@@ -139,9 +138,16 @@ function fitPart({ board }: PlanContext, part: Part, faults: readonly Fault[], i
         board.elements.filter((element) => element.part === part.id).map(({ id }) => id),
       ),
       ...bridgeSlips(board, points),
-      uncuredSlip(`the new ${part.id} has the old fault`, `try another ${part.id}`),
-    ].slice(0, MOST_FIT_SLIPS + 4),
+      ...faults
+        .filter(isOfThePart)
+        .map((fault) => faultSlip(`the new ${part.id} has the old fault`, `try another ${part.id}`, fault)),
+    ],
   });
+}
+
+/** A fault that a part can bring with it; an open channel is already listed as a pin not soldered. */
+function isOfThePart({ defect }: Fault): boolean {
+  return defect === 'short' || defect === 'leak' || defect === 'dead' || defect === 'resistive';
 }
 
 function openChannelSlips(part: string, elements: readonly string[]): ActionSlip[] {

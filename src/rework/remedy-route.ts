@@ -46,8 +46,8 @@ export function routeRemedies(
   const request = { state, rework, faults, joins, isolate: [], wishes };
   const bridges = faults.filter((fault) => fault.defect === 'bridge');
   const found = findRoutes(board, request, count);
-  const freed = bridges.map((fault) => bridgedCopper(board, fault));
-  const both = bridges.length === 0 ? null : findRoutes(board, { ...request, isolate: freed }, 1);
+  const freed = bridges.map((fault) => bridgedContacts(board, fault)).filter((names) => names.length > 0);
+  const both = freed.length === 0 ? null : findRoutes(board, { ...request, isolate: freed }, 1);
   const routes = [...found.routes, ...(both?.routes ?? [])];
   const remarks = [found.none, found.limit, both?.limit ?? null].filter((remark) => remark !== null);
   const unique = new Map(routes.filter(isWork).map((route) => [routeId(route), route]));
@@ -61,13 +61,10 @@ function isWork(route: Route): boolean {
   return route.cuts.length > 0 || route.jumpers.length > 0;
 }
 
-/** All ends of the joints a bridge sits on: both decks' ends of a contact. */
-function bridgedCopper(board: CompiledBoard, fault: Fault): string[] {
-  const vertices = fault.element.split('|').flatMap((name) => {
-    const vertex = board.vertexOf.get(name);
-    return vertex === undefined ? [] : [vertex];
-  });
-  return vertices.map((vertex) => board.vertices[vertex]?.id ?? '');
+/** The two contacts of a bridge, if both are contacts: those can be left on no net at all. */
+function bridgedContacts(board: CompiledBoard, fault: Fault): string[] {
+  const vertices = fault.element.split('|').map((name) => board.vertices[board.vertexOf.get(name) ?? -1]);
+  return vertices.every((vertex) => vertex?.frame != null) ? vertices.map((vertex) => vertex?.id ?? '') : [];
 }
 
 function routeId({ cuts, jumpers }: Route): string {

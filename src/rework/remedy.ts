@@ -10,6 +10,7 @@ import type { CompiledBoard, VertexIndex } from '../board/compile.ts';
 import type { Fault, ReworkEdit } from '../board/fault.ts';
 import type { Meter } from '../board/reading.ts';
 import type { Caution } from './cautions.ts';
+import { copperOf } from './copper.ts';
 import type { PartNeed, PlanCut, PlanJumper, PlanKind } from './plan.ts';
 import type { Rate } from './quote.ts';
 import type { PriceKey } from './rework-costs.ts';
@@ -132,11 +133,14 @@ const SLIP_BRIDGE_OHMS = 0.1;
 /** Never list more bridges than this per action. */
 const MOST_BRIDGES = 4;
 
-/** Slips by which some points were bridged to their neighbours. */
+/** Slips by which some points were bridged to neighbours that carry something. */
 export function bridgeSlips(board: CompiledBoard, points: readonly string[]): ActionSlip[] {
   const worked = new Set(points.map((name) => board.vertexOf.get(name)));
+  const { netOf, verticesOf } = copperOf(board);
+  const isUsed = (vertex: VertexIndex): boolean =>
+    (verticesOf.get(netOf[vertex] as number) ?? []).some((other) => board.vertices[other]?.frame == null);
   return board.pairs
-    .filter(({ a, b }) => worked.has(a) || worked.has(b))
+    .filter(({ a, b }) => (worked.has(a) || worked.has(b)) && isUsed(a) && isUsed(b))
     .slice(0, MOST_BRIDGES)
     .map(({ id }) =>
       faultSlip(

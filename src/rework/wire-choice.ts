@@ -84,10 +84,11 @@ export function judgeWire(
   const isNearMelting = load.fusingAmps < supply.fusingFactor * carries.amps;
   const drops = carries.kind === 'supply' && load.dropVolts > supply.mostDropVolts;
   if (carries.kind === 'supply' && (isWarm || isNearMelting || drops)) {
+    const warms = load.riseKelvin === null ? '' : `, warms by ${Math.round(load.riseKelvin)} K`;
     warnings.push(
       `This is a signal wire on a supply: ${name} at ${printAmps(carries.amps)} drops ` +
-        `${Math.round(load.dropVolts * 1000)} mV, warms by ${printRise(load.riseKelvin)} and melts at ` +
-        `${printAmps(load.fusingAmps)}. Take a thicker wire or more strands.`,
+        `${Math.round(load.dropVolts * 1000)} mV${warms} and melts at ${printAmps(load.fusingAmps)}. ` +
+        'Take a thicker wire or more strands.',
     );
   } else if (isWarm || isNearMelting) {
     warnings.push(
@@ -102,8 +103,4 @@ export function judgeWire(
 
 function printAmps(amps: number): string {
   return amps < 1 ? `${Number((amps * 1000).toPrecision(2))} mA` : `${Number(amps.toPrecision(2))} A`;
-}
-
-function printRise(kelvin: number | null): string {
-  return kelvin === null ? 'so much that it melts' : `${Math.round(kelvin)} K`;
 }

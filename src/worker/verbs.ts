@@ -3,13 +3,14 @@
  * engine, request in, answer out, both able to cross to a worker. The screen
  * imports the type only, so the engine is loaded in the worker and nowhere else.
  */
-import { createDiagnose, parseBundleFile, parseCaseFile, parseMapFile } from '../engine.ts';
+import { createDiagnose, createPlan, parseBundleFile, parseCaseFile, parseMapFile } from '../engine.ts';
 
 /** Any table of verbs; `never` lets each verb have a request type of its own. */
 export type VerbMap = { readonly [verb: string]: (request: never) => unknown };
 
 export const engineVerbs = {
   diagnose: createDiagnose(),
+  plan: createPlan(),
   parseCaseFile,
   parseMapFile,
   parseBundleFile,
