@@ -44,12 +44,20 @@ export function appHandlers(app: AppParts): Handlers {
     'hop-leave': () => app.entry?.focus(),
     'hop-log': (event) => logReading(app, event),
     'hop-remove-reading': ({ detail }) => {
-      if (cases.command((session) => session.removeReading(detail.id)))
-        app.say(words().removed(detail.summary));
+      const removed = cases.command((session) => session.removeReading(detail.id));
+      if (removed) app.say(words().removed(detail.summary));
+      // The pressed button is gone with its row.
+      app.entry?.focus();
     },
     'hop-take-test': ({ detail }) => void app.entry?.fill(detail.entry, detail.probe),
-    'hop-compute-stop': () => diagnosis.stop(),
-    'hop-compute-again': () => diagnosis.again(),
+    'hop-compute-stop': () => {
+      diagnosis.stop();
+      app.entry?.focus();
+    },
+    'hop-compute-again': () => {
+      diagnosis.again();
+      app.entry?.focus();
+    },
     'hop-notes-text': ({ detail }) => cases.typeNotes(detail.text),
     'hop-notes-format': () => cases.formatNotes(),
     'hop-notes-close': () => void showNotes(app, false),
@@ -58,6 +66,7 @@ export function appHandlers(app: AppParts): Handlers {
     'hop-open-demo': () => app.head?.openCaseMenu(),
     'hop-news-seen': ({ detail }) => {
       app.news = app.news.filter((problem) => problem !== detail.problem);
+      app.entry?.focus();
     },
     'hop-tab': ({ detail }) => {
       app.tab = detail.tab;

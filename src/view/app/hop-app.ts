@@ -147,7 +147,7 @@ export class HopApp extends LitElement implements AppParts {
         <section class="strip" aria-label=${words().regionReadings}>
           ${this.renderEntry()}${narrow ? nothing : this.renderTable()}
         </section>
-        ${narrow ? html`<hop-tabs .tab=${this.tab} .marks=${this.tabMarks}></hop-tabs>` : nothing}
+        ${narrow ? html`<hop-tabs .tab=${this.tab} .readings=${session.state.readings.length}></hop-tabs>` : nothing}
       </div>
       <hop-help></hop-help>
       <p class="visually-hidden live" role="status" aria-live="polite">${this.said}</p>
@@ -164,30 +164,26 @@ export class HopApp extends LitElement implements AppParts {
     document.title = `${title} – ${words().appName}`;
   }
 
-  private get tabMarks(): Partial<Record<Tab, string>> {
-    const count = this.cases.session?.state.readings.length ?? 0;
-    return count === 0 ? {} : { readings: String(count) };
-  }
-
   private renderHead(): TemplateResult | typeof nothing {
     const { session } = this.cases;
     if (session === null) return nothing;
     const { board } = this.cases.notes;
+    const entries = board === null ? [] : listSearchEntries(board);
     const { state } = session;
     return html`
       <hop-head .caseId=${state.id} .caseTitle=${state.title} .symptom=${state.symptom} .history=${state.history}
         .meter=${state.meter} .canUndo=${state.undoable !== null} .canRedo=${state.redoable !== null}
         .notesOpen=${this.notesOpen} .saving=${session.saving} .problem=${session.problem}
-        .readOnly=${session.readOnly} .preferences=${this.preferences} .entries=${board === null ? [] : listSearchEntries(board)}
+        .readOnly=${session.readOnly} .preferences=${this.preferences} .entries=${entries}
         .demos=${this.demos} .kept=${this.kept}></hop-head>
     `;
   }
 
   private renderNotes(): TemplateResult {
     const { notes, draft, session } = this.cases;
-    const map = notes.board?.map;
-    const summary =
-      map === undefined ? '' : words().notesFine(map.lines.length, notes.board?.vertexOf.size ?? 0);
+    const { board } = notes;
+    const points = board?.vertices.filter((vertex) => vertex.kind === 'point').length ?? 0;
+    const summary = board === null ? '' : words().notesFine(board.lines.length, points);
     return html`
       <section class="notes" aria-label=${words().mapNotes}>
         <hop-notes-editor .text=${draft} .problems=${notes.problems} .notices=${notes.notices} .summary=${summary}

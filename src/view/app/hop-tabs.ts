@@ -22,8 +22,8 @@ declare global {
 @customElement('hop-tabs')
 export class HopTabs extends LitElement {
   @property({ attribute: false }) tab: Tab = 'graph';
-  /** A figure on a tab, such as how many readings there are. */
-  @property({ attribute: false }) marks: Partial<Readonly<Record<Tab, string>>> = {};
+  /** How many readings there are, shown on their tab. */
+  @property({ attribute: false }) readings = 0;
 
   override render(): TemplateResult {
     return html`
@@ -31,7 +31,7 @@ export class HopTabs extends LitElement {
         ${TABS.map(
           (tab) => html`
             <button aria-current=${tab === this.tab ? 'true' : nothing} @click=${() => this.choose(tab)}>
-              ${words().tabs[tab]} ${this.marks[tab] === undefined ? nothing : html`<i>${this.marks[tab]}</i>`}
+              ${words().tabs[tab]} ${tab === 'readings' && this.readings > 0 ? html`<i>${this.readings}</i>` : nothing}
             </button>
           `,
         )}

@@ -1,8 +1,8 @@
 /**
  * How much fits, and how large? Tries the fullest drawing first and gives up
  * detail step by step until everything can be read: faint lines become stubs,
- * then the line is folded, then only telling things hang below it. Letters
- * never get smaller than the least size for the sake of fitting.
+ * then only telling things hang below the line, then the line is folded.
+ * Letters never get smaller than the least size for the sake of fitting.
  */
 import type { CompiledBoard, CompiledLine } from '../../engine.ts';
 import type { ThemeName } from '../theme/tokens.ts';
@@ -69,8 +69,10 @@ const fits = ({ layout, zoom }: Arranged, room: Room): boolean =>
  * @param create a way to make a headless cytoscape with dagre
  */
 export function arrangeLine(input: LineInput, room: Room, create: typeof createCytoscape): Arranged {
-  const flow = tryFlow(input, FULL, room, create) ?? tryFlow(input, STUBS, room, create);
-  if (flow !== null) return flow;
+  for (const detail of [FULL, STUBS, TELLING]) {
+    const flow = tryFlow(input, detail, room, create);
+    if (flow !== null) return flow;
+  }
   const folded = tryFolded(input, STUBS, room);
   return fits(folded, room) ? folded : tryFolded(input, TELLING, room);
 }

@@ -6,11 +6,11 @@ import type { Heights, Lane } from './lanes.ts';
 import { HOP_WIDTH, MARGIN_PX, textWidth, WORLD_HEIGHT } from './metrics.ts';
 import { type Size, sizeOf } from './node-size.ts';
 import type { PlacedUnit } from './place-flow.ts';
-import type { Stop } from './scene-types.ts';
-import { hopLabelWidth, type NodesById } from './units.ts';
+import { hopLabelWidth, isLabelRight, type NodesById, type Span } from './units.ts';
 
 /** From an upright or its label to a stub beside it. */
-const BESIDE_GAP = 12;
+const BESIDE_GAP = 8;
+const STEP_PX = 4;
 /** Half the height kept free for a band's name. */
 const NAME_HALF = 7;
 
@@ -24,6 +24,7 @@ export function nameStart(
   lanes: readonly Lane[],
   units: readonly PlacedUnit[],
   nodes: NodesById,
+  stubs: ReadonlyMap<string, StubPlace>,
   width: number,
 ): number | null {
   const placed = heights.bands.find((entry) => entry.id === band.id);
@@ -47,9 +48,10 @@ export function nameStart(
       taken.push({ left: x - HOP_WIDTH, right: x + HOP_WIDTH });
       continue;
     }
-    taken.push({ left: x - HOP_WIDTH, right: x + hopLabelWidth(nodes.get(from.joinId)?.title ?? '') });
-    for (const stub of besideStubs(from, x, nodes, width)) {
-      taken.push({ left: stub.x - stub.width / 2, right: stub.x + stub.width / 2 });
+    taken.push(hopSpan(x, nodes.get(from.joinId)?.title ?? '', width));
+    for (const id of from.beside) {
+      const stub = stubs.get(id);
+      if (stub !== undefined) taken.push({ left: stub.x - stub.width / 2, right: stub.x + stub.width / 2 });
     }
   }
   const long = textWidth(band.title) + 8;
@@ -59,24 +61,54 @@ export function nameStart(
   return null;
 }
 
-/** Stubs beside an upright: to its right where there is room, else to its left. */
-export function besideStubs(
-  stop: Stop,
-  hopX: number,
+/** A stub's place along its band. */
+export type StubPlace = Size & { readonly x: number };
+
+/** What a contact and its label take of their band. */
+function hopSpan(x: number, title: string, width: number): Span {
+  const label = hopLabelWidth(title);
+  return isLabelRight(x, title, width)
+    ? { left: x - HOP_WIDTH, right: x + label }
+    : { left: x - label, right: x + HOP_WIDTH };
+}
+
+/**
+ * Places along the bands for stubs beside uprights: the nearest free place, to
+ * the right if it is as near as to the left.
+ */
+export function stubPlaces(
+  units: readonly PlacedUnit[],
   nodes: NodesById,
   width: number,
-): readonly ({ readonly id: string; readonly x: number } & Size)[] {
-  const stubs = stop.beside.flatMap((id) => {
-    const node = nodes.get(id);
-    return node === undefined ? [] : [{ id, ...sizeOf(node, true) }];
+): ReadonlyMap<string, StubPlace> {
+  const hops = units.flatMap(({ unit, left }) => {
+    const [stop] = unit.stops;
+    const node = nodes.get(stop?.joinId ?? '');
+    if (unit.kind !== 'hop' || stop === undefined || node === undefined) return [];
+    const x = left + (unit.xs.get(stop.node) ?? 0);
+    return [{ stop, band: node.band, x, span: hopSpan(x, node.title, width) }];
   });
-  const total = stubs.reduce((sum, stub) => sum + stub.width + BESIDE_GAP, 0);
-  const label = hopX + hopLabelWidth(nodes.get(stop.joinId)?.title ?? '');
-  const turn = label + total < width - MARGIN_PX ? 1 : -1;
-  let edge = turn > 0 ? label : hopX - HOP_WIDTH;
-  return stubs.map((stub) => {
-    const x = edge + turn * (BESIDE_GAP + stub.width / 2);
-    edge = x + (turn * stub.width) / 2;
-    return { ...stub, x };
-  });
+  const places = new Map<string, StubPlace>();
+  const taken = hops.map(({ band, span }) => ({ band, ...span }));
+  for (const { stop, band, x, span } of hops) {
+    for (const id of stop.beside) {
+      const node = nodes.get(id);
+      if (node === undefined) continue;
+      const size = sizeOf(node, true);
+      const half = size.width / 2 + BESIDE_GAP;
+      const isFree = (at: number): boolean =>
+        at - half > 0 &&
+        at + half < width &&
+        !taken.some(
+          (other) => other.band === band && other.left < at + half - 1 && other.right > at - half + 1,
+        );
+      let at = span.right + half;
+      for (let shift = 0; shift < width && !isFree(at); shift += STEP_PX) {
+        at = isFree(span.right + half + shift) ? span.right + half + shift : x - half - HOP_WIDTH - shift;
+      }
+      places.set(id, { ...size, x: at });
+      taken.push({ band, left: at - size.width / 2, right: at + size.width / 2 });
+    }
+  }
+  return places;
 }

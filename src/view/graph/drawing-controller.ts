@@ -24,6 +24,13 @@ export interface DrawingEvents {
 /** Rooms smaller than this are not drawn in, px: the element is hidden or being built. */
 const LEAST_ROOM = 40;
 
+/** How much larger than usual the reader wants letters: root size over the browser's usual 16 px. */
+function typeScale(): number {
+  const size = Number.parseFloat(getComputedStyle(document.documentElement).fontSize);
+  return Number.isFinite(size) && size > 0 ? size / 16 : 1;
+}
+
+/** Keeps canvas, layers and places of one graph element. */
 export class DrawingController implements ReactiveController {
   status: DrawingStatus = 'initial';
   /** What is drawn now. */
@@ -64,9 +71,11 @@ export class DrawingController implements ReactiveController {
       return false;
     }
     if (this.arranged !== null && this.drawn.input === input && this.drawn.room === this.room) return false;
-    const { arranged, isNew } = this.keeper.arrange(able, this.room, this.create);
+    const scale = typeScale();
+    const room = { width: this.room.width / scale, height: this.room.height / scale };
+    const { arranged, isNew } = this.keeper.arrange(able, room, this.create);
     this.isFitDue ||= isNew;
-    this.arranged = arranged;
+    this.arranged = { ...arranged, zoom: arranged.zoom * scale };
     this.drawn = { input, room: this.room };
     return true;
   }
@@ -109,11 +118,6 @@ export class DrawingController implements ReactiveController {
     if (this.arranged === null) return;
     const box = boxOf(id, this.arranged.scene, this.arranged.layout);
     if (box !== null) this.canvas?.reveal(box);
-  }
-
-  /** Elements the last update repainted; null without a canvas. */
-  get changed(): number | null {
-    return this.canvas?.changed ?? null;
   }
 
   retry(): void {

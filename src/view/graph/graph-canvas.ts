@@ -34,6 +34,7 @@ const samePaint = (a: Paint, b: Paint): boolean => {
   return keys.length === Object.keys(b).length && keys.every((key) => a[key] === b[key]);
 };
 
+/** One canvas with its cytoscape instance; `destroy` when it leaves the page. */
 export class GraphCanvas {
   /** Elements changed by the last update; for tests. */
   changed = 0;

@@ -8,6 +8,7 @@ import { type SVGTemplateResult, svg } from 'lit';
 import type { View } from './graph-canvas.ts';
 import { type HaloStep, halosOf } from './halo.ts';
 import { type Label, labelsOf } from './labels.ts';
+import type { PlacedBand } from './lanes.ts';
 import type { Layout, Place } from './layout.ts';
 import { textWidth } from './metrics.ts';
 import { cornerOf } from './paint.ts';
@@ -23,14 +24,19 @@ const halo = (step: HaloStep): SVGTemplateResult =>
         width=${step.place.width} height=${step.place.height} rx=${step.corner} fill-opacity=${step.opacity}></rect>`
     : svg`<path class="halo-way" d=${step.d} stroke-width=${step.width} stroke-opacity=${step.opacity}></path>`;
 
+/** A band; the first and the last go on beyond the drawing. */
+function bandRect(band: PlacedBand, i: number, all: readonly PlacedBand[]): SVGTemplateResult {
+  const top = i === 0 ? -ENDLESS : band.top;
+  const bottom = i === all.length - 1 ? ENDLESS : band.top + band.height;
+  return svg`<rect class=${`band ${band.kind}`} x=${-ENDLESS} y=${top}
+    width=${2 * ENDLESS} height=${bottom - top}></rect>`;
+}
+
 /** Bands and halos; band names stand apart as they stay in sight. */
 export function underLayer(scene: Scene, layout: Layout): SVGTemplateResult {
   return svg`
     <g class="paper">
-      ${layout.bands.map(
-        (band) => svg`<rect class="band ${band.kind}" x=${-ENDLESS} y=${band.top}
-          width=${2 * ENDLESS} height=${band.height}></rect>`,
-      )}
+      ${layout.bands.map(bandRect)}
       ${halosOf(scene, layout).map(halo)}
     </g>
     ${layout.bands.map((band) => svg`<text class="band-name" dy="0.35em">${band.title}</text>`)}`;

@@ -5,7 +5,7 @@
  * where one is.
  */
 import { html, type TemplateResult } from 'lit';
-import { findShown } from './pick.ts';
+import { findShown, nameOf } from './pick.ts';
 import type { Scene } from './scene-types.ts';
 import { WALK_KEYS, type Walk, walkOrder, walkStep } from './walk.ts';
 
@@ -51,11 +51,11 @@ export function walkList(
   const order = walkOrder(walk);
   const index = at === null ? -1 : order.indexOf(at);
   return html`<div class="walk" role="listbox" tabindex="0" aria-orientation="horizontal"
-    aria-label=${`Along line ${scene.title}`} aria-activedescendant=${index < 0 ? '' : `stop-${index}`}
+    aria-label=${scene.chains.length > 0 ? `Along line ${scene.title}` : `Around ${scene.title}`} aria-activedescendant=${index < 0 ? '' : `stop-${index}`}
     @keydown=${handlers.onKey} @focus=${handlers.onFocus} @blur=${handlers.onBlur}>
     ${order.map((id, i) => {
       const shown = findShown(scene, id);
-      return html`<div role="option" id=${`stop-${i}`} aria-selected=${shown?.selected ?? false}>${shown?.name}</div>`;
+      return html`<div role="option" id=${`stop-${i}`} aria-selected=${shown?.selected ?? false}>${nameOf(shown)}</div>`;
     })}
   </div>`;
 }

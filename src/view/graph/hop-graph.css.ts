@@ -1,6 +1,7 @@
 /** Looks of the graph region; every colour comes from the theme's tokens. */
 import { css } from 'lit';
 
+/** Style sheet of `hop-graph`. */
 export const graphStyles = css`
   :host {
     display: flex;

@@ -14,7 +14,7 @@ import { printSvg } from './graph-svg.ts';
 import { walkList, wishOf } from './graph-walk.ts';
 import { graphStyles } from './hop-graph.css.ts';
 import { drawable } from './keep-places.ts';
-import { findShown, pickOf } from './pick.ts';
+import { findShown, nameOf, pickOf } from './pick.ts';
 import type { PickDetail, SceneEdge, SceneInput, SceneNode } from './scene-types.ts';
 import { type Walk, walkOf } from './walk.ts';
 import './hop-legend.ts';
@@ -155,7 +155,7 @@ export class HopGraph extends LitElement {
     const scene = this.drawing.arranged?.scene;
     const pointed = this.hover ?? (this.isFocused ? this.cursor : null);
     const selected = scene && [...scene.nodes, ...scene.edges].find((shown) => shown.selected);
-    return (pointed === null ? undefined : this.shownAt(pointed)?.name) ?? selected?.name ?? HINT;
+    return (pointed === null ? '' : nameOf(this.shownAt(pointed))) || nameOf(selected) || HINT;
   }
 
   private shownAt(id: string): SceneNode | SceneEdge | undefined {

@@ -1,6 +1,7 @@
 /** Looks of the list twin; every colour comes from the theme's tokens. */
 import { css } from 'lit';
 
+/** Style sheet of `hop-line-list`. */
 export const listStyles = css`
   :host {
     display: block;
@@ -16,6 +17,7 @@ export const listStyles = css`
     outline-offset: -3px;
   }
   .row {
+    position: relative;
     display: grid;
     grid-template-columns: minmax(10rem, 1.6fr) minmax(8rem, 1fr) 5rem minmax(11.5rem, 1fr) minmax(9.5rem, 1fr);
     align-items: center;

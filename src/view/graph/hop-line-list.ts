@@ -89,14 +89,15 @@ export class HopLineList extends LitElement {
     if (row.share > 0) classes.push('suspected');
     if (row.gone) classes.push('gone');
     return html`<div role="treeitem" id=${`row-${i}`} class=${classes.join(' ')} aria-level=${row.level}
-      aria-label=${row.name} aria-selected=${row.selected}
+      aria-selected=${row.selected}
       aria-expanded=${hasChildren ? !this.folded.has(row.key) : nothing}
       @click=${(event: MouseEvent) => this.handleClick(event, row)}>
-      <span class="title">${hasChildren && row.level === 1 ? this.renderFold() : null}<span>${row.title}</span></span>
-      <span class="state">${row.state === null ? null : stateIcon(row.state)} ${row.word}</span>
-      <span class="value">${row.value}</span>
-      <span class="expectation">${row.expectation === '' ? '' : `expected ${row.expectation}`}</span>
-      <span class="suspicion">${row.suspicion === '' ? '' : this.renderShare(row)}</span>
+      <span class="visually-hidden">${row.name}</span>
+      <span class="title" aria-hidden="true">${hasChildren && row.level === 1 ? this.renderFold() : null}<span>${row.title}</span></span>
+      <span class="state" aria-hidden="true">${row.state === null ? null : stateIcon(row.state)} ${row.word}</span>
+      <span class="value" aria-hidden="true">${row.value}</span>
+      <span class="expectation" aria-hidden="true">${row.expectation === '' ? '' : `expected ${row.expectation}`}</span>
+      <span class="suspicion" aria-hidden="true">${row.suspicion === '' ? '' : this.renderShare(row)}</span>
     </div>`;
   }
 

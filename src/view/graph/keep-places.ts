@@ -35,6 +35,7 @@ const asLine = (input: SceneInput): LineInput | null =>
     ? { ...input, board: input.board, line: input.line }
     : null;
 
+/** Remembers the last drawing and says whether a new one may keep its places. */
 export class PlaceKeeper {
   private last: { readonly arranged: Arranged; readonly key: string; readonly room: Room } | null = null;
 

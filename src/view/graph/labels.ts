@@ -18,9 +18,10 @@ import {
   textWidth,
 } from './metrics.ts';
 import type { Scene, SceneEdge, SceneNode } from './scene-types.ts';
-import { worldText } from './units.ts';
+import { isLabelRight, worldText } from './units.ts';
 import { printShare } from './words.ts';
 
+/** What a text is for; the style follows. */
 export type LabelTone =
   /** Names on bands. */
   | 'name'
@@ -33,6 +34,7 @@ export type LabelTone =
   /** Shares of suspicion. */
   | 'share';
 
+/** One line of text in its place. */
 export interface Label {
   readonly text: string;
   readonly x: number;
@@ -173,6 +175,21 @@ function cellLabels(node: SceneNode, place: Place, put: Put): void {
   put(shareText(node.share), place.width / 2 - CELL_GAP_TEXT, top, 'share', 'end');
 }
 
+/** Beside the upright, or above it where no band gives room. */
+function hopLabels(node: SceneNode, place: Place, book: Book, put: Put): void {
+  const share = shareText(node.share);
+  if (book.layout.mode === 'around') {
+    const text = [node.title, share].filter((part) => part !== '').join(' ');
+    put(text, 0, -place.height / 2 - 9, 'name');
+    return;
+  }
+  const isRight = isLabelRight(place.x, node.title, book.layout.width);
+  const dx = isRight ? HOP_LABEL_OFFSET : -HOP_LABEL_OFFSET;
+  const anchor = isRight ? 'start' : 'end';
+  put(node.title, dx, share === '' ? 0 : -LINE_PX / 2, node.faded ? 'quiet' : 'name', anchor);
+  put(share, dx, LINE_PX / 2, 'share', anchor);
+}
+
 function nodeLabels(node: SceneNode, place: Place, book: Book, put: Put): void {
   const share = shareText(node.share);
   switch (node.kind) {
@@ -189,18 +206,7 @@ function nodeLabels(node: SceneNode, place: Place, book: Book, put: Put): void {
       put(share || (node.detail[0] ?? ''), 0, PILL_HALF + 9, share === '' ? 'quiet' : 'share');
       break;
     case 'hop':
-      if (book.layout.mode === 'around') {
-        put([node.title, share].filter((text) => text !== '').join(' '), 0, -place.height / 2 - 9, 'name');
-        break;
-      }
-      put(
-        node.title,
-        HOP_LABEL_OFFSET,
-        share === '' ? 0 : -LINE_PX / 2,
-        node.faded ? 'quiet' : 'name',
-        'start',
-      );
-      put(share, HOP_LABEL_OFFSET, LINE_PX / 2, 'share', 'start');
+      hopLabels(node, place, book, put);
       break;
     case 'shunt':
       put(node.title, 0, 0, 'body');

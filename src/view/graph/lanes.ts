@@ -38,6 +38,7 @@ export interface Lane {
   readonly bodyDepth: number;
 }
 
+/** A band with its height and the place of its name, px. */
 export interface PlacedBand extends Band {
   readonly top: number;
   readonly height: number;
@@ -46,6 +47,7 @@ export interface PlacedBand extends Band {
   readonly nameY: number;
 }
 
+/** All heights of a drawing, px. */
 export interface Heights {
   readonly bands: readonly PlacedBand[];
   /** Height of each lane's copper. */

@@ -4,7 +4,7 @@
  * alone nothing of order. A line too long for the width is folded. Pure: the
  * same scene, ranks and room give the same places, on screen and in a report.
  */
-import { besideStubs, nameStart } from './band-names.ts';
+import { nameStart, stubPlaces } from './band-names.ts';
 import { type Heights, type Lane, laneOf, type PlacedBand, sideDepth, stackLanes } from './lanes.ts';
 import { FAINT_PILL_HALF, MARGIN_PX, PILL_HALF } from './metrics.ts';
 import { sizeOf } from './node-size.ts';
@@ -21,6 +21,7 @@ export interface Place {
   readonly height: number;
 }
 
+/** A scene in its places. */
 export interface Layout {
   readonly mode: 'flow' | 'folded' | 'around';
   readonly places: ReadonlyMap<string, Place>;
@@ -71,17 +72,21 @@ export function layoutFolded(scene: Scene, room: Room): Layout {
   const order = scene.bands.map((band) => band.id);
   const lanes = rowLanes(rows, nodes, order);
   const laneOfRow = (row: number): Lane | undefined => lanes.find((lane) => lane.key === `row|${row}`);
-  const placed = placeFolded(rows, room.width).flatMap(({ unit, row, toRow, left, backward }) => {
+  const { places, width } = placeFolded(rows, room.width);
+  const placed = places.flatMap(({ unit, row, toRow, left, backward }) => {
     const lane = laneOfRow(row);
     const toLane = laneOfRow(toRow);
     return lane === undefined || toLane === undefined
       ? []
       : [{ unit, chain: 0, left, backward, lane, toLane }];
   });
-  return finish('folded', scene, nodes, lanes, placed, room.width, room);
+  return finish('folded', scene, nodes, lanes, placed, width, room);
 }
 
-/** Lanes of folded rows; rows of one stay lie in the order in which the line climbs or sinks through them. */
+/**
+ * Lanes of folded rows. Rows of one stay lie so that its last is next to where
+ * the line goes on, and the line need not pass through its own rows.
+ */
 function rowLanes(rows: readonly FoldedRow[], nodes: NodesById, order: readonly string[]): readonly Lane[] {
   const stays: { sinks: boolean; lanes: Lane[] }[] = [];
   rows.forEach((row, index) => {
@@ -91,11 +96,12 @@ function rowLanes(rows: readonly FoldedRow[], nodes: NodesById, order: readonly 
     const open = stays[stays.length - 1];
     if (entry === undefined && open !== undefined) {
       open.lanes.push(lane);
-      if (exit !== undefined && stays.length === 1) open.sinks = leadsDown(exit, order);
+      if (exit !== undefined) open.sinks = leadsDown(exit, order);
       return;
     }
-    const leading = entry ?? exit;
-    stays.push({ sinks: leading === undefined || leadsDown(leading, order), lanes: [lane] });
+    const sinks =
+      exit !== undefined ? leadsDown(exit, order) : entry === undefined || leadsDown(entry, order);
+    stays.push({ sinks, lanes: [lane] });
   });
   return stays.flatMap(({ sinks, lanes }) => (sinks ? lanes : [...lanes].reverse()));
 }
@@ -116,22 +122,28 @@ function finish(
   const shift = Math.max(0, (room.width - width) / 2);
   const units = placed.map((entry) => ({ ...entry, left: entry.left + shift }));
   const full = Math.max(width, room.width);
+  const stubs = stubPlaces(units, nodes, full);
   const draft = stackLanes(scene.bands, lanes, new Set(), room.height);
-  const cramped = scene.bands.filter((band) => nameStart(band, draft, lanes, units, nodes, full) === null);
+  const cramped = scene.bands.filter(
+    (band) => nameStart(band, draft, lanes, units, nodes, stubs, full) === null,
+  );
   const strips = new Set(cramped.map((band) => band.id));
   const stacked = stackLanes(scene.bands, lanes, strips, room.height);
   const heights = {
     ...stacked,
     bands: stacked.bands.map((band) => ({
       ...band,
-      nameX: nameStart(band, stacked, lanes, units, nodes, full) ?? MARGIN_PX,
+      nameX: nameStart(band, stacked, lanes, units, nodes, stubs, full) ?? MARGIN_PX,
     })),
   };
   const places = new Map<string, Place>();
   for (const entry of units) placeUnit(entry, nodes, heights, places);
   placeSeries(scene, places);
   placeSlabs(scene, places);
-  placeBeside(scene, nodes, places, full);
+  for (const [id, stub] of stubs) {
+    const band = heights.bands.find((entry) => entry.id === nodes.get(id)?.band);
+    if (band !== undefined) places.set(id, { ...stub, y: band.top + band.height / 2 });
+  }
   return { mode, places, bands: heights.bands, width: full, height: heights.height };
 }
 
@@ -194,15 +206,5 @@ function placeSlabs(scene: Scene, places: Map<string, Place>): void {
     const top = Math.min(...cells.map((cell) => cell.y - cell.height / 2));
     const bottom = Math.max(...cells.map((cell) => cell.y + cell.height / 2));
     places.set(slab, { x: first.x, y: (top + bottom) / 2, width: first.width, height: bottom - top });
-  }
-}
-
-function placeBeside(scene: Scene, nodes: NodesById, places: Map<string, Place>, width: number): void {
-  for (const stop of scene.chains.flatMap((chain) => chain.stops)) {
-    const hop = places.get(stop.joinId);
-    if (hop === undefined) continue;
-    for (const { id, x, width: wide, height } of besideStubs(stop, hop.x, nodes, width)) {
-      places.set(id, { x, y: hop.y, width: wide, height });
-    }
   }
 }

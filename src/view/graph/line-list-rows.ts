@@ -22,6 +22,7 @@ import {
   suspicionWords,
 } from './words.ts';
 
+/** One row of the tree. */
 export interface Row {
   /** Unique within the tree. */
   readonly key: string;
@@ -182,6 +183,7 @@ export function visibleRows(rows: readonly Row[], folded: ReadonlySet<string>): 
   });
 }
 
+/** What a key does in the tree. */
 export interface TreeStep {
   readonly at: string | null;
   /** Row to fold or unfold instead of moving. */

@@ -15,6 +15,7 @@ const NONE: Suspicion = { share: 0, rank: 0 };
 /** Suspects under this share are not worth a word or a halo. */
 export const LEAST_SHARE = 0.01;
 
+/** Look-ups over one diagnosis. */
 export interface Marks {
   readonly points: ReadonlyMap<string, PointState>;
   /** Last finding that colours a vertex. */

@@ -27,6 +27,7 @@ export function haloPx(share: number): number {
   return share < 0.01 ? 0 : NARROWEST_HALO + (WIDEST_HALO - NARROWEST_HALO) * Math.sqrt(share);
 }
 
+/** How a line or outline is drawn. */
 export interface Stroke {
   readonly width: number;
   /** SVG dash pattern; empty for solid. */

@@ -64,7 +64,7 @@ function coverOf(placed: PlacedUnit, faded: boolean, heights: Heights): readonly
       {
         left: left + unit.hang.left,
         right: left + unit.hang.right,
-        top: at(of),
+        top: at(of) + LANE_BELOW_PILL,
         bottom: at(of) + of.below,
       },
     ];
@@ -135,6 +135,14 @@ class Placer {
     return this.put(chain, unit, from);
   }
 
+  /** First x from `wish` on at which several blocks, each at its offset, are all free. */
+  freeFrom(wish: number, blocks: readonly { chain: StrungChain; unit: Unit; offset: number }[]): number {
+    for (let x = wish; x < wish + FURTHEST_PX; x += STEP_PX) {
+      if (blocks.every(({ chain, unit, offset }) => this.isFree(chain, unit, x + offset))) return x;
+    }
+    return wish;
+  }
+
   private isFree(chain: StrungChain, unit: Unit, left: number): boolean {
     const placed = this.seat(chain, unit, left);
     if (placed === null) return true;
@@ -181,11 +189,18 @@ function placeWith(
     ends.set(chain.slab, Math.max(ends.get(chain.slab) ?? 0, pin));
   });
   let width = 0;
-  for (const chain of chains) {
-    const { end } = splitEnd(chain.units);
-    if (end === null) continue;
-    const left = placer.put(chain, end, (ends.get(chain.slab) ?? 0) - pinIn(end));
-    width = Math.max(width, left + end.width);
+  for (const [slab, wish] of ends) {
+    const pins = chains.flatMap((chain) => {
+      const { end } = splitEnd(chain.units);
+      return chain.slab !== slab || end === null ? [] : [{ chain, end }];
+    });
+    const x = placer.freeFrom(
+      wish,
+      pins.map(({ chain, end }) => ({ chain, unit: end, offset: -pinIn(end) })),
+    );
+    for (const { chain, end } of pins) {
+      width = Math.max(width, placer.put(chain, end, x - pinIn(end)) + end.width);
+    }
   }
   return { placed: placer.placed, width: width + MARGIN_PX };
 }

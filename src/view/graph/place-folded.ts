@@ -68,26 +68,69 @@ export function foldRows(units: readonly Unit[], room: number): readonly FoldedR
   return rows;
 }
 
+/** Room a contact at an edge takes from whatever stands further in, px. */
+const INSET_PX = 124;
+
+type Edge = 'left' | 'right';
+
+/** A contact already standing at an edge, and how far in. */
+interface Taken {
+  readonly edge: Edge;
+  readonly bands: readonly string[];
+  readonly inset: number;
+}
+
+/** How far in the next thing at an edge must stand to clear what passes there. */
+function insetAt(taken: readonly Taken[], edge: Edge, bands: readonly string[]): number {
+  const passing = taken.filter(
+    (entry) => entry.edge === edge && entry.bands.some((band) => bands.includes(band)),
+  );
+  return Math.max(0, ...passing.map((entry) => entry.inset + INSET_PX));
+}
+
+/** How far in each row starts and ends, in travelling order. */
+function rowInsets(rows: readonly FoldedRow[]): readonly { readonly start: number; readonly end: number }[] {
+  const taken: Taken[] = [];
+  let start = 0;
+  return rows.map((row, index) => {
+    const edge: Edge = index % 2 === 1 ? 'left' : 'right';
+    const exit = row.isLeft ? row.units[row.units.length - 1] : undefined;
+    const bands = exit === undefined ? [row.band] : [exit.band, exit.toBand];
+    const insets = { start, end: insetAt(taken, edge, bands) };
+    if (exit !== undefined) taken.push({ edge, bands, inset: insets.end });
+    start = insets.end;
+    return insets;
+  });
+}
+
 /**
  * Places for folded rows, each spread over the whole width; rows alternate in
- * direction, contacts stand at the edge where they are met.
+ * direction, contacts stand at the edge where they are met, further in where
+ * others already stand there. The width is the room, or more if a row needs it.
  */
-export function placeFolded(rows: readonly FoldedRow[], room: number): readonly FoldedPlace[] {
-  const places: FoldedPlace[] = [];
-  rows.forEach((row, index) => {
+export function placeFolded(
+  rows: readonly FoldedRow[],
+  room: number,
+): { readonly places: readonly FoldedPlace[]; readonly width: number } {
+  const insets = rowInsets(rows);
+  const packed = rows.map((row, index) => {
+    const { start, end } = insets[index] ?? { start: 0, end: 0 };
+    const { lefts, width } = packUnits(row.units, GAP_PX, index % 2 === 1);
+    return { row, index, start, lefts, needed: 2 * MARGIN_PX + start + end + width };
+  });
+  const full = Math.max(room, ...packed.map(({ needed }) => needed));
+  const places = packed.flatMap(({ row, index, start, lefts, needed }) => {
     const backward = index % 2 === 1;
-    const { lefts, width } = packUnits(row.units, GAP_PX, backward);
-    const spare = Math.max(0, room - 2 * MARGIN_PX - width);
-    const isLast = index + 1 === rows.length;
-    const steps = Math.max(1, row.units.length - 1);
-    const stretch = isLast ? Math.min(MOST_GAP_PX, spare / steps) : spare / steps;
-    row.units.forEach((unit, i) => {
-      if (i === 0 && row.isEntered) return;
-      const at = MARGIN_PX + (lefts[i] ?? 0) + i * stretch;
-      const left = backward ? room - at - unit.width : at;
-      const isExit = row.isLeft && i === row.units.length - 1;
-      places.push({ unit, row: index, toRow: isExit ? index + 1 : index, left, backward });
+    const exit = row.isLeft ? row.units[row.units.length - 1] : undefined;
+    const spare = (full - needed) / Math.max(1, row.units.length - 1);
+    const stretch = index + 1 === rows.length ? Math.min(MOST_GAP_PX, spare) : spare;
+    return row.units.flatMap((unit, i): FoldedPlace[] => {
+      if (i === 0 && row.isEntered) return [];
+      const end = full - MARGIN_PX - (insets[index]?.end ?? 0) - unit.width;
+      const at = unit === exit ? end : MARGIN_PX + start + (lefts[i] ?? 0) + i * stretch;
+      const left = backward ? full - at - unit.width : at;
+      return [{ unit, row: index, toRow: unit === exit ? index + 1 : index, left, backward }];
     });
   });
-  return places;
+  return { places, width: full };
 }

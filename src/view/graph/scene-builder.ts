@@ -38,9 +38,12 @@ const UNMARKED = {
   name: '',
 } as const;
 
+/** Node id of a vertex. */
 export const vertexNode = (id: string): string => `v:${id}`;
+/** Node or edge id of an element. */
 export const elementNode = (id: string): string => `e:${id}`;
 
+/** Nodes and edges of a scene while it grows; ids are added once. */
 export class SceneBuilder {
   readonly board: CompiledBoard;
   readonly marks: Marks;

@@ -86,6 +86,7 @@ interface Shown {
   readonly name: string;
 }
 
+/** A body of the drawing. */
 export interface SceneNode extends Shown {
   readonly kind: NodeKind;
   readonly band: string;
@@ -109,6 +110,7 @@ export type EdgeKind =
   /** An element beside the way that joins two points of it. */
   | 'beside';
 
+/** A line of the drawing, from node to node. */
 export interface SceneEdge extends Shown {
   readonly kind: EdgeKind;
   readonly from: string;
@@ -141,6 +143,7 @@ export interface Chain {
   readonly slab: string;
 }
 
+/** All that is to be seen, still without places. */
 export interface Scene {
   readonly title: string;
   /** Top to bottom. */

@@ -25,6 +25,7 @@ export function elementsAt({ graph, elements }: CompiledBoard, vertex: VertexInd
   return found;
 }
 
+/** The end of an element that is not `vertex`. */
 export function otherEnd(element: Element, vertex: VertexIndex): VertexIndex {
   return element.a === vertex ? element.b : element.a;
 }

@@ -24,6 +24,7 @@ import {
 } from './metrics.ts';
 import type { Chain, Scene, SceneNode, Side, Stop } from './scene-types.ts';
 
+/** A stretch of a block's width, px from its left edge. */
 export interface Span {
   readonly left: number;
   readonly right: number;
@@ -59,10 +60,12 @@ export function worldText(node: SceneNode): readonly string[] {
   return wrapText(node.title, WORLD_TEXT_PX, node.faded ? 1 : 2);
 }
 
+/** Width of the outside with its text, px. */
 export function worldWidth(node: SceneNode): number {
   return Math.max(...worldText(node).map(textWidth)) + 18;
 }
 
+/** Nodes of a scene by id. */
 export function nodesById(scene: Scene): NodesById {
   return new Map(scene.nodes.map((node) => [node.id, node]));
 }
@@ -172,6 +175,11 @@ export function hopLabelWidth(title: string): number {
   return HOP_LABEL_OFFSET + Math.max(textWidth(title), textWidth('100 %'));
 }
 
+/** True if a contact's label has room right of its upright; else it stands at the left. */
+export function isLabelRight(hopX: number, title: string, width: number): boolean {
+  return hopX + hopLabelWidth(title) <= width - 4;
+}
+
 /** A contact: its upright with both ends, the same whichever way the line travels. */
 function hopUnit(from: Stop, to: Stop, nodes: NodesById, faded: boolean, order: readonly string[]): Unit {
   const xs = new Map<string, number>();
@@ -183,8 +191,10 @@ function hopUnit(from: Stop, to: Stop, nodes: NodesById, faded: boolean, order: 
   for (const id of [from.node, from.joinId, to.node]) xs.set(id, 0);
   placeSides(lower, nodes, -below / 2, xs);
   placeSides(upper, nodes, HOP_WIDTH / 2 + 8, xs);
-  const right = Math.max(below / 2, beside === 0 ? 0 : beside + HOP_WIDTH / 2 + 8) + SHARE_OVERHANG;
-  const hang = below + beside === 0 ? null : { left: -Math.max(below / 2, HOP_WIDTH), right };
+  // The upright itself goes down through what hangs from others, so it counts as hanging.
+  const overhang = below + beside === 0 ? 0 : SHARE_OVERHANG;
+  const right = Math.max(HOP_WIDTH, below / 2, beside === 0 ? 0 : beside + HOP_WIDTH / 2 + 8) + overhang;
+  const hang = faded ? null : { left: -Math.max(below / 2, HOP_WIDTH), right };
   const spans = spread({ left: -half, right: aside }, hang, xs);
   return { kind: 'hop', stops: [from, to], ...spans, band: from.band, toBand: to.band };
 }

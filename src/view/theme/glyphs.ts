@@ -33,6 +33,7 @@ const ring = (d: string, width: number): readonly Stroke[] => [
 
 const BROKEN = 'M13.2 3.9A8.2 8.2 0 1 0 20.1 10.8';
 
+/** Strokes of every picture, in the order they are painted. */
 export const GLYPHS: Readonly<Record<GlyphName, readonly Stroke[]>> = {
   tick: disc('M7.4 12.4l3.3 3.4 6-7'),
   'down-arrow': disc('M12 6.6v10.2M7.9 12.9l4.1 4.1 4.1-4.1'),

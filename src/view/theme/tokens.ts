@@ -10,6 +10,7 @@
 import type { FindingState } from '../../engine.ts';
 import { contrastRatio } from './contrast.ts';
 
+/** Themes: scheme, and more contrast for those who ask the system for it. */
 export const THEME_NAMES = ['light', 'dark', 'light-contrast', 'dark-contrast'] as const;
 export type ThemeName = (typeof THEME_NAMES)[number];
 
@@ -113,7 +114,7 @@ const LIGHT: Palette = {
   sunken: '#EFEDE8',
   raised: '#FFFFFF',
   rule: '#DAD7D0',
-  edge: '#76756E',
+  edge: '#6E6D67',
   text: '#1C2224',
   textQuiet: '#51585A',
   accent: '#28536A',
@@ -125,7 +126,7 @@ const LIGHT: Palette = {
   flex: '#F3EBDB',
   frame: '#D8D8D2',
   track: '#3F484B',
-  trackFaint: '#7A8183',
+  trackFaint: '#6F7678',
   body: '#FFFFFF',
   unmeasured: '#6A6F70',
   outline: '#23292B',
@@ -154,7 +155,7 @@ const DARK: Palette = {
   track: '#C2CACB',
   trackFaint: '#858D8F',
   body: '#101314',
-  unmeasured: '#9AA2A4',
+  unmeasured: '#B6BEC0',
   outline: '#F1F4F4',
   inkDark: '#101415',
   inkLight: '#FFFFFF',
@@ -202,6 +203,7 @@ const DARK_CONTRAST: Palette = {
   outline: '#FFFFFF',
 };
 
+/** All themes. */
 export const PALETTES: Readonly<Record<ThemeName, Palette>> = {
   light: LIGHT,
   dark: DARK,

@@ -116,6 +116,8 @@ export class HopTest extends LitElement {
     this.dispatchEvent(
       new CustomEvent('hop-caution-seen', { detail: { caution }, bubbles: true, composed: true }),
     );
+    // The pressed button is gone with its caution.
+    this.renderRoot.querySelector<HTMLElement>('.head')?.focus();
   }
 
   private handleTake(): void {
