@@ -26,16 +26,17 @@ export {
   type WorkedCase,
   workedCaseSchema,
 } from './board/case.ts';
-export { type CaseState, compareEvents, foldCase } from './board/case-state.ts';
-export {
-  type CompiledBoard,
-  type CompiledLine,
-  compileBoard,
-  type Element,
-  type ElementIndex,
-  type Vertex,
-  type VertexIndex,
-} from './board/compile.ts';
+export { type CaseState, compareEvents, foldCase, type PlanUnderWay } from './board/case-state.ts';
+export type { ChosenPlan, PlanWishes } from './board/chosen-plan.ts';
+export { compileBoard } from './board/compile.ts';
+export type {
+  CompiledBoard,
+  CompiledLine,
+  Element,
+  ElementIndex,
+  Vertex,
+  VertexIndex,
+} from './board/compiled-board.ts';
 export { completeEntry, type EntryChoice, type EntryCompletion } from './board/entry/complete-entry.ts';
 export type { EntryContext, EntryReading } from './board/entry/entry-context.ts';
 export { parseEntry } from './board/entry/parse-entry.ts';

@@ -4,7 +4,7 @@
  * to price tests that need the board opened.
  */
 import type { StackState } from './board-map.ts';
-import type { CompiledBoard, VertexIndex } from './compile.ts';
+import type { CompiledBoard, VertexIndex } from './compiled-board.ts';
 import { unreachable } from './result.ts';
 
 export const ACCESS_KINDS = ['open', 'split', 'lift'] as const;

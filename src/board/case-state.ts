@@ -5,9 +5,18 @@
  */
 import { JOINED, type StackState } from './board-map.ts';
 import type { CaseDocument, CaseEvent, HistoryKind } from './case.ts';
+import type { ChosenPlan } from './chosen-plan.ts';
 import type { ReworkEdit } from './fault.ts';
 import type { Meter, Reading } from './reading.ts';
 import { unreachable } from './result.ts';
+
+/** The plan that is being worked through. */
+export interface PlanUnderWay extends ChosenPlan {
+  /** Readings (ids) that the choice rests on: those that held for the unit before the first step. */
+  readonly grounds: readonly string[];
+  /** Readings taken since, each with the number of steps done by then. */
+  readonly since: readonly { readonly reading: string; readonly done: number }[];
+}
 
 export interface CaseState {
   readonly id: string;
@@ -20,6 +29,9 @@ export interface CaseState {
   readonly rework: readonly ReworkEdit[];
   /** In the order taken. */
   readonly readings: readonly Reading[];
+  readonly plan: PlanUnderWay | null;
+  /** Readings (ids) taken before a step of a plan made another circuit of the unit. */
+  readonly outdated: readonly string[];
   /** The event that undo would take back, and the one that redo would bring back. */
   readonly undoable: CaseEvent | null;
   readonly redoable: CaseEvent | null;
@@ -44,6 +56,8 @@ export function foldCase(document: CaseDocument): CaseState {
     state: JOINED,
     rework: [],
     readings: [],
+    plan: null,
+    outdated: [],
     undoable: done[done.length - 1] ?? null,
     redoable: undone[undone.length - 1] ?? null,
   };
@@ -77,7 +91,11 @@ function splitUndone(events: readonly CaseEvent[]): { done: CaseEvent[]; undone:
 function apply(state: CaseState, event: CaseEvent): CaseState {
   switch (event.kind) {
     case 'reading-added':
-      return { ...state, readings: [...state.readings, event.reading] };
+      return {
+        ...state,
+        readings: [...state.readings, event.reading],
+        plan: withReading(state.plan, event.reading.id),
+      };
     case 'reading-removed':
       return { ...state, readings: state.readings.filter((reading) => reading.id !== event.reading) };
     case 'state-set':
@@ -94,10 +112,31 @@ function apply(state: CaseState, event: CaseEvent): CaseState {
       return { ...state, meter: event.meter };
     case 'notes-set':
       return { ...state, notes: event.notes };
+    case 'plan-set':
+      return { ...state, state: event.state, rework: event.edits, ...progressOf(state, event) };
     case 'undone':
     case 'redone':
       return state;
     default:
       return unreachable(event);
   }
+}
+
+function withReading(plan: PlanUnderWay | null, reading: string): PlanUnderWay | null {
+  return plan === null ? null : { ...plan, since: [...plan.since, { reading, done: plan.done }] };
+}
+
+/** What a step of a plan, its beginning or its end says of the readings taken so far. */
+function progressOf(
+  { plan, readings, outdated }: CaseState,
+  event: Extract<CaseEvent, { kind: 'plan-set' }>,
+): Pick<CaseState, 'plan' | 'outdated'> {
+  const taken = readings.map(({ id }) => id);
+  const nowOutdated = event.unitChanged ? taken : outdated;
+  if (event.plan === null) return { plan: null, outdated: nowOutdated };
+  const begun =
+    plan === null || event.plan.done === 0
+      ? { grounds: taken.filter((id) => !outdated.includes(id)), since: [] }
+      : { grounds: plan.grounds, since: plan.since };
+  return { plan: { ...event.plan, ...begun }, outdated: nowOutdated };
 }

@@ -6,6 +6,7 @@
  * them (`case-state.ts`). Times are ISO 8601 strings given by the caller.
  */
 import { MAX_NAME_LENGTH, stackStateSchema } from './board-map.ts';
+import { chosenPlanSchema } from './chosen-plan.ts';
 import { faultSchema, reworkEditSchema } from './fault.ts';
 import { meterSchema, readingSchema } from './reading.ts';
 import { z } from './zod.ts';
@@ -46,6 +47,16 @@ export const caseEventSchema = z.discriminatedUnion('kind', [
   z.strictObject({ ...stamp, kind: z.literal('title-set'), title }),
   z.strictObject({ ...stamp, kind: z.literal('meter-set'), meter: meterSchema }),
   z.strictObject({ ...stamp, kind: z.literal('notes-set'), notes }),
+  /** A plan begun (no step done), one more step of it done, or the plan put down (`null`); one event, so that one undo takes all of it back. */
+  z.strictObject({
+    ...stamp,
+    kind: z.literal('plan-set'),
+    plan: chosenPlanSchema.nullable(),
+    state: stackStateSchema,
+    edits: z.array(reworkEditSchema),
+    /** Whether the step made another circuit of the unit, so that earlier readings do not hold for it. */
+    unitChanged: z.boolean(),
+  }),
   z.strictObject({ ...stamp, kind: z.literal('undone'), event: id }),
   z.strictObject({ ...stamp, kind: z.literal('redone'), event: id }),
 ]);

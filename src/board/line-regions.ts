@@ -5,7 +5,7 @@
  * what a reading is about and what a fault can touch.
  */
 import { reach } from '../graph/reach.ts';
-import type { CompiledBoard, VertexIndex } from './compile.ts';
+import type { CompiledBoard, VertexIndex } from './compiled-board.ts';
 
 export interface LineRegions {
   /** Region per vertex; -1 for ground, rails and copper of no line. */

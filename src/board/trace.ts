@@ -11,7 +11,7 @@ import { nextBestCuts } from '../graph/next-cuts.ts';
 import { reach } from '../graph/reach.ts';
 import { accessNeeded } from './access.ts';
 import type { StackState } from './board-map.ts';
-import { type CompiledBoard, GROUND, type VertexIndex } from './compile.ts';
+import { type CompiledBoard, GROUND, type VertexIndex } from './compiled-board.ts';
 import { nearestName } from './notes/nearest.ts';
 import { bad, good, type Result } from './result.ts';
 

@@ -6,7 +6,7 @@
 import table from '../../data/costs.json' with { type: 'json' };
 import type { AccessStep } from '../board/access.ts';
 import { READING_KINDS } from '../board/board-map.ts';
-import type { CompiledBoard } from '../board/compile.ts';
+import type { CompiledBoard } from '../board/compiled-board.ts';
 import { z } from '../board/zod.ts';
 
 const stepCost = z.strictObject({

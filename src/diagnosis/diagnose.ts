@@ -6,7 +6,7 @@
 import { accessNeeded } from '../board/access.ts';
 import type { StackState } from '../board/board-map.ts';
 import type { HistoryKind } from '../board/case.ts';
-import type { CompiledBoard } from '../board/compile.ts';
+import type { CompiledBoard } from '../board/compiled-board.ts';
 import type { Meter, Reading } from '../board/reading.ts';
 import { type CostTable, DEFAULT_COSTS } from './costs.ts';
 import type { Diagnosis } from './diagnosis.ts';

@@ -3,7 +3,7 @@
  * class picks the row of the prior table; the region is the piece of the
  * where-it-lies bar; the title is what a technician reads.
  */
-import type { CompiledBoard, CompiledPair, Element, Vertex } from '../board/compile.ts';
+import type { CompiledBoard, CompiledPair, Element, Vertex } from '../board/compiled-board.ts';
 import type { Defect, Fault } from '../board/fault.ts';
 import { unreachable } from '../board/result.ts';
 

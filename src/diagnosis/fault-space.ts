@@ -8,8 +8,8 @@
  * change a reading here only through a rail and its pull resistors.
  */
 import type { HistoryKind } from '../board/case.ts';
-import type { CompiledBoard, CompiledPair, ElementIndex, VertexIndex } from '../board/compile.ts';
-import { GROUND, ownerOf } from '../board/compile.ts';
+import type { CompiledBoard, CompiledPair, ElementIndex, VertexIndex } from '../board/compiled-board.ts';
+import { GROUND, ownerOf } from '../board/compiled-board.ts';
 import type { Defect, Fault } from '../board/fault.ts';
 import { lineRegions } from '../board/line-regions.ts';
 import type { Reading } from '../board/reading.ts';

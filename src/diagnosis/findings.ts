@@ -4,7 +4,7 @@
  * These colour the graph; the verdict does not rest on them but on likelihoods.
  */
 import type { ReadingKind } from '../board/board-map.ts';
-import { type CompiledBoard, GROUND } from '../board/compile.ts';
+import { type CompiledBoard, GROUND } from '../board/compiled-board.ts';
 import { lineRegions } from '../board/line-regions.ts';
 import type { Outcome, Reading } from '../board/reading.ts';
 import type { Expectation, Finding, FindingState, PointState } from './diagnosis.ts';

@@ -8,7 +8,7 @@
  * A fault is taken to change readings of the lines it touches only; what it
  * does to others through a shared rail is below any meter's accuracy.
  */
-import type { CompiledBoard, VertexIndex } from '../board/compile.ts';
+import type { CompiledBoard, VertexIndex } from '../board/compiled-board.ts';
 import { type Fault, faultId } from '../board/fault.ts';
 import { lineRegions } from '../board/line-regions.ts';
 import {

@@ -5,7 +5,7 @@
  * (JCGM 100:2008, 5.1.2).
  */
 import type { GoodReading } from '../board/board-map.ts';
-import type { CompiledBoard } from '../board/compile.ts';
+import type { CompiledBoard } from '../board/compiled-board.ts';
 import type { Meter, Probe } from '../board/reading.ts';
 import { unreachable } from '../board/result.ts';
 import type { ExpectationSource } from './diagnosis.ts';

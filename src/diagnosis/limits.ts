@@ -4,7 +4,7 @@
  * map may be wrong. Shown with every verdict, "no fault found" above all.
  */
 import type { AccessStep } from '../board/access.ts';
-import type { CompiledBoard, VertexIndex } from '../board/compile.ts';
+import type { CompiledBoard, VertexIndex } from '../board/compiled-board.ts';
 
 /** Sentences on the limits of a diagnosis of some lines, the particular ones first. */
 export function listLimits(

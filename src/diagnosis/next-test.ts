@@ -3,7 +3,7 @@
  * ranked by the policy, each with what it costs and what each outcome means.
  */
 import { printAccessStep } from '../board/access.ts';
-import type { CompiledBoard } from '../board/compile.ts';
+import type { CompiledBoard } from '../board/compiled-board.ts';
 import type { Probe } from '../board/reading.ts';
 import { type CostTable, costOfStep } from './costs.ts';
 import type { Suspect, TestAdvice } from './diagnosis.ts';

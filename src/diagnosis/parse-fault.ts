@@ -2,7 +2,7 @@
  * A fault as a technician or a script writes it: `FL2.3~FL2.6 open`,
  * `S.41|S.42 bridge 0.1`. The inverse of `faultId`.
  */
-import type { CompiledBoard } from '../board/compile.ts';
+import type { CompiledBoard } from '../board/compiled-board.ts';
 import { DEFECTS, type Fault } from '../board/fault.ts';
 import { suggestion } from '../board/notes/nearest.ts';
 import { bad, good, type Result } from '../board/result.ts';

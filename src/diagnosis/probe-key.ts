@@ -5,7 +5,7 @@
  */
 import { canonicalPoint } from '../board/access.ts';
 import type { StackState } from '../board/board-map.ts';
-import type { CompiledBoard } from '../board/compile.ts';
+import type { CompiledBoard } from '../board/compiled-board.ts';
 import type { Probe } from '../board/reading.ts';
 
 /** A stack state as far as electricity is concerned, as one string. */

@@ -5,7 +5,8 @@
  */
 import type { StackState } from '../board/board-map.ts';
 import type { HistoryKind } from '../board/case.ts';
-import { type CompiledBoard, compileBoard } from '../board/compile.ts';
+import { compileBoard } from '../board/compile.ts';
+import type { CompiledBoard } from '../board/compiled-board.ts';
 import type { ReworkEdit } from '../board/fault.ts';
 import { parseNotes } from '../board/notes/parse-notes.ts';
 import type { Meter, Probe, Reading } from '../board/reading.ts';

@@ -3,7 +3,7 @@
  * test at hand or one access step away could tell apart joined under one name,
  * because to claim more than that would be a guess.
  */
-import type { CompiledBoard } from '../board/compile.ts';
+import type { CompiledBoard } from '../board/compiled-board.ts';
 import type { Reading } from '../board/reading.ts';
 import type { Suspect } from './diagnosis.ts';
 import { ruledOutBy } from './doubts.ts';

@@ -6,7 +6,7 @@
  */
 import { type AccessStep, accessNeeded, afterAccess, canonicalPoint } from '../board/access.ts';
 import type { StackState } from '../board/board-map.ts';
-import type { CompiledBoard, CompiledLine, Element, VertexIndex } from '../board/compile.ts';
+import type { CompiledBoard, CompiledLine, Element, VertexIndex } from '../board/compiled-board.ts';
 import { lineRegions } from '../board/line-regions.ts';
 import type { Probe } from '../board/reading.ts';
 import { reach } from '../graph/reach.ts';

@@ -3,7 +3,7 @@
  * way, from the world outside over decks and frames to the controller. This
  * answers "must I split it?" before any suspect is certain.
  */
-import type { CompiledBoard } from '../board/compile.ts';
+import type { CompiledBoard } from '../board/compiled-board.ts';
 import type { WhereShare } from './diagnosis.ts';
 import { regionOfElement } from './element-class.ts';
 import type { FaultSpace } from './fault-space.ts';

@@ -3,8 +3,8 @@
  * there. Looks miss much: most open sections look fine. All tables here are
  * common practice, no source; they only need the right order of magnitude.
  */
-import type { CompiledBoard } from '../board/compile.ts';
-import { ownerOf } from '../board/compile.ts';
+import type { CompiledBoard } from '../board/compiled-board.ts';
+import { ownerOf } from '../board/compiled-board.ts';
 import type { Defect, Fault } from '../board/fault.ts';
 import type { FunctionWord, LookWord } from '../board/reading.ts';
 import { LOOK_WORDS } from '../board/reading.ts';

@@ -5,7 +5,7 @@
  * in the board.
  */
 import type { StackState } from '../board/board-map.ts';
-import { type CompiledBoard, type ElementIndex, GROUND, type VertexIndex } from '../board/compile.ts';
+import { type CompiledBoard, type ElementIndex, GROUND, type VertexIndex } from '../board/compiled-board.ts';
 import type { Fault, ReworkEdit } from '../board/fault.ts';
 import { CircuitDraft, GROUND_NODE } from './circuit.ts';
 import { drawElement, drawLoad, type Supply } from './draw.ts';
@@ -42,7 +42,7 @@ export function buildCircuit(
   return { draft, nodeOf, piece, edits };
 }
 
-/** What one element became: its resistors and junctions by index, and its inner node or -1. */
+/** What one thing became: its resistors and junctions by index, and its inner node or -1. */
 export interface Drawn {
   readonly firstResistor: number;
   readonly lastResistor: number;
@@ -51,30 +51,46 @@ export interface Drawn {
   readonly innerNode: number;
 }
 
-/** Draws a piece element by element; `drawn` tells which primitives each element became. */
-export function drawPiece(
-  board: CompiledBoard,
-  edits: Edits,
-  piece: Piece,
-  supply: Supply,
-): Pick<BoardCircuit, 'draft' | 'nodeOf'> & { readonly drawn: ReadonlyMap<ElementIndex, Drawn> } {
+/** A piece as a circuit that remembers what is what. */
+export interface DrawnPiece extends Pick<BoardCircuit, 'draft' | 'nodeOf'> {
+  readonly elements: ReadonlyMap<ElementIndex, Drawn>;
+  /** In the order of the piece's joints. */
+  readonly joints: readonly Drawn[];
+  /** Loads or supplies, by rail hub. */
+  readonly loads: ReadonlyMap<VertexIndex, Drawn>;
+}
+
+/** Draws a piece element by element, then its joints, then loads and supplies. */
+export function drawPiece(board: CompiledBoard, edits: Edits, piece: Piece, supply: Supply): DrawnPiece {
   const draft = new CircuitDraft();
   const nodes = new Map<VertexIndex, number>([[GROUND, GROUND_NODE]]);
   for (const vertex of piece.vertices) nodes.set(vertex, draft.node());
   const nodeOf = (vertex: VertexIndex): number => nodes.get(vertex) ?? -1;
-  const drawn = new Map<ElementIndex, Drawn>();
-  for (const element of piece.elements) {
+  const noting = (draw: () => void): Drawn => {
     const { resistorCount, junctionCount, nodeCount } = draft;
-    drawElement(draft, board, element, conditionOf(edits, element), nodeOf);
-    drawn.set(element, {
+    draw();
+    return {
       firstResistor: resistorCount,
       lastResistor: draft.resistorCount - 1,
       firstJunction: junctionCount,
       lastJunction: draft.junctionCount - 1,
       innerNode: draft.nodeCount > nodeCount ? nodeCount : -1,
-    });
-  }
-  for (const joint of piece.joints) draft.resistor(nodeOf(joint.a), nodeOf(joint.b), joint.ohms);
-  for (const vertex of piece.vertices) drawLoad(draft, board, vertex, nodeOf(vertex), supply);
-  return { draft, nodeOf, drawn };
+    };
+  };
+  const elements = new Map(
+    piece.elements.map((element) => [
+      element,
+      noting(() => drawElement(draft, board, element, conditionOf(edits, element), nodeOf)),
+    ]),
+  );
+  const joints = piece.joints.map(({ a, b, ohms }) =>
+    noting(() => draft.resistor(nodeOf(a), nodeOf(b), ohms)),
+  );
+  const loads = new Map(
+    piece.vertices.map((vertex) => [
+      vertex,
+      noting(() => drawLoad(draft, board, vertex, nodeOf(vertex), supply)),
+    ]),
+  );
+  return { draft, nodeOf, elements, joints, loads };
 }

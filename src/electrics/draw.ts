@@ -6,7 +6,7 @@
  *
  * What stands for what is common practice, no source.
  */
-import type { CompiledBoard, Element, ElementIndex, VertexIndex } from '../board/compile.ts';
+import type { CompiledBoard, Element, ElementIndex, VertexIndex } from '../board/compiled-board.ts';
 import { GROUND_NODE } from './circuit.ts';
 import { BYPASS_OHMS, type Condition, OPEN_OHMS } from './edits.ts';
 import { type Junction, junctionOf } from './junction.ts';

@@ -17,7 +17,7 @@ import {
   type ElementIndex,
   GROUND,
   type VertexIndex,
-} from '../board/compile.ts';
+} from '../board/compiled-board.ts';
 import type { Fault, ReworkEdit } from '../board/fault.ts';
 import { unreachable } from '../board/result.ts';
 import { type Wiring, wiringOf } from './wiring.ts';
@@ -50,6 +50,8 @@ export interface Joint {
   readonly a: VertexIndex;
   readonly b: VertexIndex;
   readonly ohms: number;
+  /** The element whose defect it is; `null` for bridges and jumpers. */
+  readonly element: ElementIndex | null;
 }
 
 export interface Edits {
@@ -164,7 +166,7 @@ class Editor {
   private joint(from: string, to: string, ohms: number): void {
     const a = this.board.vertexOf.get(from);
     const b = this.board.vertexOf.get(to);
-    if (a !== undefined && b !== undefined && a !== b) this.joints.push({ a, b, ohms });
+    if (a !== undefined && b !== undefined && a !== b) this.joints.push({ a, b, ohms, element: null });
   }
 
   private elementsNamed(id: string): readonly ElementIndex[] {
@@ -175,7 +177,7 @@ class Editor {
   fault(fault: Fault): void {
     if (fault.defect === 'bridge') {
       const pair = this.wiring.pairNamed(fault.element);
-      if (pair !== undefined) this.joints.push({ ...pair, ohms: fault.ohms ?? BRIDGE_OHMS });
+      if (pair !== undefined) this.joints.push({ ...pair, ohms: fault.ohms ?? BRIDGE_OHMS, element: null });
       return;
     }
     const index = this.board.elementOf.get(fault.element);
@@ -210,7 +212,12 @@ class Editor {
       case 'leak': {
         const shunt = element.kind === 'shunt';
         const ohms = fault.defect === 'short' ? SHORT_OHMS : (fault.ohms ?? LEAK_OHMS);
-        this.joints.push({ a: shunt ? element.a : element.b, b: shunt ? element.b : GROUND, ohms });
+        this.joints.push({
+          a: shunt ? element.a : element.b,
+          b: shunt ? element.b : GROUND,
+          ohms,
+          element: index,
+        });
         return;
       }
       case 'dead':

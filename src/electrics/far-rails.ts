@@ -4,13 +4,13 @@
  * limbs on two rails are never far, and limbs without a way to ground draw
  * nothing.
  */
-import type { CompiledBoard, VertexIndex } from '../board/compile.ts';
+import type { CompiledBoard, VertexIndex } from '../board/compiled-board.ts';
 import { drawPiece } from './board-circuit.ts';
 import type { Edits } from './edits.ts';
 import { createFarCurrent, createFarRail, type FarCurrent, type FarRail } from './far-current.ts';
 import type { Limb, Limbs } from './limbs.ts';
 import { createNetwork } from './network.ts';
-import { createPortSolver, type PortSolver } from './port-solve.ts';
+import { PortSolver } from './port-solve.ts';
 import { findPiece } from './walk.ts';
 
 export interface FarRails {
@@ -59,5 +59,5 @@ function limbSolver(
     (vertex) => vertex === hub || limbs.limbOf(vertex)?.id === limb.id,
   );
   const { draft, nodeOf } = drawPiece(board, edits, piece, 'without-rails');
-  return createPortSolver(createNetwork(draft.finish(), [], [], nodeOf(hub)), []);
+  return new PortSolver(createNetwork(draft.finish(), [], [], nodeOf(hub)), []);
 }

@@ -9,7 +9,7 @@ import {
   type ElementIndex,
   GROUND,
   type VertexIndex,
-} from '../board/compile.ts';
+} from '../board/compiled-board.ts';
 import { type Fault, faultId } from '../board/fault.ts';
 import { LEAST_OHMS } from './circuit.ts';
 import { type Condition, conditionOf, type Edits, type Joint, overlayFaults } from './edits.ts';
@@ -27,6 +27,18 @@ export interface FaultEdit {
   readonly splits: readonly ElementIndex[];
   /** The same fault with one vertex tied to ground, by vertex. */
   readonly tied: Map<VertexIndex, FaultEdit>;
+  /** What its structures need, by limb or points probed; kept by `structures.ts`. */
+  readonly needs: Map<number, Needs>;
+}
+
+/** What a structure must hold to answer a question; equal questions have equal keys. */
+export interface Needs {
+  readonly key: string;
+  readonly roots: readonly VertexIndex[];
+  /** Limbs to solve in full. */
+  readonly near: ReadonlySet<number>;
+  readonly pairs: readonly (readonly [VertexIndex, VertexIndex])[];
+  readonly splits: readonly ElementIndex[];
 }
 
 export interface FaultEdits {
@@ -67,7 +79,7 @@ export function createFaultEdits(board: CompiledBoard, base: Edits): FaultEdits 
 export function tiedEdit(board: CompiledBoard, base: Edits, edit: FaultEdit, vertex: VertexIndex): FaultEdit {
   const known = edit.tied.get(vertex);
   if (known !== undefined) return known;
-  const joints = [...edit.joints, { a: vertex, b: GROUND, ohms: LEAST_OHMS }];
+  const joints = [...edit.joints, { a: vertex, b: GROUND, ohms: LEAST_OHMS, element: null }];
   const made = editOf(board, base, `${edit.id} tied ${vertex}`, edit.conditions, joints);
   edit.tied.set(vertex, made);
   return made;
@@ -96,5 +108,5 @@ function editOf(
     if (inSeries && element.channel?.kind === 'junction') splits.push(index);
   }
   roots.delete(GROUND);
-  return { id, conditions, joints, roots: [...roots], pairs, splits, tied: new Map() };
+  return { id, conditions, joints, roots: [...roots], pairs, splits, tied: new Map(), needs: new Map() };
 }

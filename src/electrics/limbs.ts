@@ -7,14 +7,14 @@
  *
  * Found piece by piece, when first asked for; O(piece) once per stack state.
  */
-import { type CompiledBoard, type Element, GROUND, type VertexIndex } from '../board/compile.ts';
+import { type CompiledBoard, type Element, GROUND, type VertexIndex } from '../board/compiled-board.ts';
 import type { Edits } from './edits.ts';
 import { createWalk } from './walk.ts';
 
 /** A connected part of the board between rails. */
 export interface Limb {
-  readonly id: number;
-  readonly vertices: readonly VertexIndex[];
+  /** Its lowest vertex: the same whichever vertex was asked for first. */
+  readonly id: VertexIndex;
   /** Rail hubs it touches. */
   readonly hubs: readonly VertexIndex[];
   /** Whether current can pass from it to ground; if not, it draws none from its one rail. */
@@ -26,7 +26,7 @@ export interface Limbs {
   pieceOf(vertex: VertexIndex): number;
   /** The limb of a vertex; `null` for ground and rail hubs. */
   limbOf(vertex: VertexIndex): Limb | null;
-  /** Limbs at a hub, in the order found. */
+  /** Limbs at a hub, by id. */
   limbsAt(hub: VertexIndex): readonly Limb[];
 }
 
@@ -47,9 +47,10 @@ export function createLimbs(board: CompiledBoard, edits: Edits): Limbs {
     const vertices = [start];
     const hubs = new Set<VertexIndex>();
     let grounded = false;
-    const id = limbs.length;
+    const index = limbs.length;
+    let id = start;
     piece[start] = pieceId;
-    limbIndex[start] = id;
+    limbIndex[start] = index;
     for (let i = 0; i < vertices.length; i++) {
       walk(vertices[i] as VertexIndex, (to, element) => {
         if (element !== null) grounded ||= hasLowerClamp(board.elements[element] as Element);
@@ -57,12 +58,13 @@ export function createLimbs(board: CompiledBoard, edits: Edits): Limbs {
         else if (isHub(to)) hubs.add(to);
         else if (piece[to] === -1) {
           piece[to] = pieceId;
-          limbIndex[to] = id;
+          limbIndex[to] = index;
           vertices.push(to);
+          if (to < id) id = to;
         }
       });
     }
-    const limb: Limb = { id, vertices, hubs: [...hubs], grounded };
+    const limb: Limb = { id, hubs: [...hubs], grounded };
     limbs.push(limb);
     for (const hub of hubs) {
       const list = atHub.get(hub);
@@ -106,7 +108,7 @@ export function createLimbs(board: CompiledBoard, edits: Edits): Limbs {
     },
     limbsAt(hub) {
       known(hub);
-      return atHub.get(hub) ?? [];
+      return [...(atHub.get(hub) ?? [])].sort((a, b) => a.id - b.id);
     },
   };
 }

@@ -13,7 +13,7 @@ import type { Circuit } from './circuit.ts';
 import { createFactor, eliminateColumnInPlace, eliminateInPlace, type Factor } from './factor.ts';
 import { criticalVolts } from './junction.ts';
 import { createPattern, type Pattern } from './ordering.ts';
-import { addAt, NODE_SHUNT_SIEMENS, slotOf } from './solver.ts';
+import { addAt, NODE_SHUNT_SIEMENS, slotOf } from './solver-work.ts';
 
 /** Junctions as the port solver reads them: columns, or -1 for ground. */
 export interface PortJunctions {
@@ -212,6 +212,7 @@ export function changeOf(
   return {
     slots,
     siemens,
+    healthySiemens,
     junctionsOff: Int32Array.from(junctionsOff),
     columns: pathColumns(pattern, starts),
   };

@@ -6,7 +6,7 @@
  * Left out: `look`, which is no electrical reading. Voltage is always told as
  * the point against ground, whichever way the probes are said to be held.
  */
-import { type CompiledBoard, GROUND, type VertexIndex } from '../board/compile.ts';
+import { type CompiledBoard, GROUND, type VertexIndex } from '../board/compiled-board.ts';
 import type { Fault, ReworkEdit } from '../board/fault.ts';
 import type { Meter, Outcome, Probe } from '../board/reading.ts';
 import { invariant, unreachable } from '../board/result.ts';

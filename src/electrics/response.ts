@@ -15,7 +15,7 @@ import {
   type ElementIndex,
   GROUND,
   type VertexIndex,
-} from '../board/compile.ts';
+} from '../board/compiled-board.ts';
 import type { Fault, ReworkEdit } from '../board/fault.ts';
 import type { FunctionWord } from '../board/reading.ts';
 import { buildCircuit } from './board-circuit.ts';

@@ -3,17 +3,18 @@
  * the fault, their rails, and the far limbs as currents. Built once per set of
  * limbs and joints, then only its numbers change from fault to fault.
  */
-import type { CompiledBoard, ElementIndex, VertexIndex } from '../board/compile.ts';
+import type { CompiledBoard, ElementIndex, VertexIndex } from '../board/compiled-board.ts';
 import { type Drawn, drawPiece } from './board-circuit.ts';
 import { type Circuit, siemensOf } from './circuit.ts';
 import { drawElement, type Pen, type Supply } from './draw.ts';
 import { conditionOf, type Edits } from './edits.ts';
+import type { Ends } from './ends.ts';
 import type { FarRails } from './far-rails.ts';
-import type { FaultEdit } from './fault-edit.ts';
+import type { FaultEdit, Needs } from './fault-edit.ts';
 import type { Limbs } from './limbs.ts';
 import { type Change, changeOf, createNetwork, type Network } from './network.ts';
-import { createEnds, createPortSolver, type Ends, type PortSolver } from './port-solve.ts';
-import { slotOf } from './solver.ts';
+import { PortSolver } from './port-solve.ts';
+import { slotOf } from './solver-work.ts';
 import { findPiece } from './walk.ts';
 
 export interface Structure {
@@ -40,26 +41,15 @@ export interface Ground {
   readonly farRails: FarRails;
 }
 
-/**
- * @param roots vertices that must be in it
- * @param near limbs to solve in full
- * @param pairs vertices that a fault or a meter joins
- * @param splits junction elements that need an inner node
- */
-export function createStructure(
-  ground: Ground,
-  roots: readonly VertexIndex[],
-  near: ReadonlySet<number>,
-  pairs: readonly (readonly [VertexIndex, VertexIndex])[],
-  splits: readonly ElementIndex[],
-): Structure {
+/** Draws what is needed, lays it on a pattern and reduces it; O(near limbs). */
+export function createStructure(ground: Ground, { roots, near, pairs, splits }: Needs): Structure {
   const { board, limbs, supply, farRails } = ground;
   const edits = withSplits(ground.edits, splits);
   const piece = findPiece(board, edits, roots, (vertex) => {
     const limb = limbs.limbOf(vertex);
     return limb === null || near.has(limb.id) || limb.hubs.length > 1;
   });
-  const { draft, nodeOf, drawn } = drawPiece(board, edits, piece, supply);
+  const { draft, nodeOf, elements } = drawPiece(board, edits, piece, supply);
   const circuit = draft.finish();
   const hubs = piece.vertices.filter((vertex) => limbs.limbOf(vertex) === null);
   const joined = pairs.map(([a, b]) => [nodeOf(a), nodeOf(b)] as const);
@@ -72,11 +62,12 @@ export function createStructure(
     const current = farRails.currentAt(hub, near);
     return current === null ? [] : [{ column: column(hub), current }];
   });
+  const solver = new PortSolver(network, far);
   const ends = new Map<number, Ends>();
   const changes = new Map<FaultEdit, Change | null>();
   return {
     network,
-    solver: createPortSolver(network, far),
+    solver,
     present: new Float64Array(circuit.junctionAnode.length + far.length),
     link: -1,
     startedFrom: null,
@@ -84,14 +75,14 @@ export function createStructure(
       const key = red * board.vertices.length + black;
       const known = ends.get(key);
       if (known !== undefined) return known;
-      const made = createEnds(network, column(red), column(black));
+      const made = solver.endsAt(column(red), column(black));
       ends.set(key, made);
       return made;
     },
     changeOf(edit) {
       const known = changes.get(edit);
       if (known !== undefined) return known;
-      const made = findChange(board, edit, network, drawn, nodeOf);
+      const made = findChange(board, edit, network, elements, nodeOf);
       changes.set(edit, made);
       return made;
     },

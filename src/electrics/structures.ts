@@ -4,9 +4,9 @@
  * that neither the probes nor a joint reach is left out. Kept in a bounded
  * number, least recently used out first.
  */
-import type { ElementIndex, VertexIndex } from '../board/compile.ts';
-import { type Element, GROUND } from '../board/compile.ts';
-import type { FaultEdit } from './fault-edit.ts';
+import type { VertexIndex } from '../board/compiled-board.ts';
+import { type Element, GROUND } from '../board/compiled-board.ts';
+import type { FaultEdit, Needs } from './fault-edit.ts';
 import { createStructure, type Ground, type Structure } from './structure.ts';
 
 /** Structures kept; one of a line takes some tens of kilobytes. */
@@ -20,37 +20,28 @@ export interface Structures {
 export function createStructures(ground: Ground): Structures {
   const { board, limbs } = ground;
   const kept = new Map<string, Structure>();
-  const keys = new Map<FaultEdit, Map<number, string>>();
-  const needs = new Map<string, Needs>();
   let last: { readonly key: string; readonly structure: Structure } | null = null;
 
-  const keyOf = (red: VertexIndex, black: VertexIndex, edit: FaultEdit): string => {
-    let known = keys.get(edit);
-    if (known === undefined) {
-      known = new Map();
-      keys.set(edit, known);
-    }
+  const needsFor = (red: VertexIndex, black: VertexIndex, edit: FaultEdit): Needs => {
     // With one probe on ground, all points of a limb share a structure.
     const alone = red === GROUND ? black : black === GROUND ? red : null;
     const limb = alone === null ? null : limbs.limbOf(alone);
     const number = limb !== null ? -1 - limb.id : red * board.vertices.length + black;
-    const found = known.get(number);
-    if (found !== undefined) return found;
-    const need = needsOf(ground, red, black, edit);
-    const key = printNeeds(need);
-    needs.set(key, need);
-    known.set(number, key);
-    return key;
+    const known = edit.needs.get(number);
+    if (known !== undefined) return known;
+    const made = findNeeds(ground, red, black, edit);
+    edit.needs.set(number, made);
+    return made;
   };
 
   return {
     get(red, black, edit) {
-      const key = keyOf(red, black, edit);
+      const needs = needsFor(red, black, edit);
+      const { key } = needs;
       if (last?.key === key) return last.structure;
       let structure = kept.get(key);
       if (structure === undefined) {
-        const { roots, near, pairs, splits } = needs.get(key) as Needs;
-        structure = createStructure(ground, roots, near, pairs, splits);
+        structure = createStructure(ground, needs);
         const [oldest] = kept.keys();
         if (kept.size >= MOST_STRUCTURES && oldest !== undefined) kept.delete(oldest);
       } else kept.delete(key);
@@ -61,19 +52,8 @@ export function createStructures(ground: Ground): Structures {
   };
 }
 
-interface Needs {
-  readonly roots: readonly VertexIndex[];
-  readonly near: ReadonlySet<number>;
-  readonly pairs: readonly (readonly [VertexIndex, VertexIndex])[];
-  readonly splits: readonly ElementIndex[];
-}
-
-function printNeeds({ roots, near, pairs, splits }: Needs): string {
-  return [roots, [...near], pairs, splits].map((list) => list.join(' ')).join(';');
-}
-
 /** What a question needs, in an order that equal questions share. */
-function needsOf(ground: Ground, red: VertexIndex, black: VertexIndex, edit: FaultEdit): Needs {
+function findNeeds(ground: Ground, red: VertexIndex, black: VertexIndex, edit: FaultEdit): Needs {
   const { board, limbs } = ground;
   const probed = [red, black].filter((vertex) => vertex !== GROUND);
   const pieces = new Set(probed.map((vertex) => limbs.pieceOf(vertex)));
@@ -95,17 +75,15 @@ function needsOf(ground: Ground, red: VertexIndex, black: VertexIndex, edit: Fau
     if (limb === null) hubs.add(vertex);
     else if (!near.has(limb.id)) {
       near.add(limb.id);
-      starts.push(limb.vertices[0] as VertexIndex);
+      starts.push(limb.id);
     }
   }
   const pairs = edit.pairs.filter(([a]) => isIn(a));
   if (probed.length === 2 && red !== black) pairs.push([red, black]);
   const splits = edit.splits.filter((index) => isIn((board.elements[index] as Element).a));
   const ascending = (a: number, b: number): number => a - b;
-  return {
-    roots: [...starts, ...hubs].sort(ascending),
-    near: new Set([...near].sort(ascending)),
-    pairs,
-    splits,
-  };
+  const roots = [...starts, ...hubs].sort(ascending);
+  const nearLimbs = [...near].sort(ascending);
+  const key = [roots, nearLimbs, pairs, splits].map((list) => list.join(' ')).join(';');
+  return { key, roots, near: new Set(nearLimbs), pairs, splits };
 }

@@ -10,7 +10,7 @@ import {
   type ElementIndex,
   GROUND,
   type VertexIndex,
-} from '../board/compile.ts';
+} from '../board/compiled-board.ts';
 import { type Condition, conditionOf, type Edits, type Joint } from './edits.ts';
 import { wiringOf } from './wiring.ts';
 

@@ -12,7 +12,7 @@ import {
   GROUND,
   type Vertex,
   type VertexIndex,
-} from '../board/compile.ts';
+} from '../board/compiled-board.ts';
 import { type Junction, junctionOf } from './junction.ts';
 
 /** One clamp or pull inside a part, from a die to its rail. */

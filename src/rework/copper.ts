@@ -4,7 +4,13 @@
  * what a rework must join again and must not join to anything else, whatever
  * has been cut, wired or broken since.
  */
-import { type CompiledBoard, type Element, GROUND, type Vertex, type VertexIndex } from '../board/compile.ts';
+import {
+  type CompiledBoard,
+  type Element,
+  GROUND,
+  type Vertex,
+  type VertexIndex,
+} from '../board/compiled-board.ts';
 import { lineRegions } from '../board/line-regions.ts';
 import { createPieces } from './pieces.ts';
 

@@ -10,7 +10,7 @@ import { printProbe, printSeen } from '../diagnosis/outcome-text.ts';
 import { predict } from '../electrics/predict.ts';
 import { compareWays, type ExposureState, worstExposure } from './compare-exposure.ts';
 import type { Composed } from './compose-plan.ts';
-import { waysToControllers } from './exposure.ts';
+import { createWays } from './exposure.ts';
 import { type Judge, outermostPoint } from './judge.ts';
 import type { FunctionCheck, ReadingAfter, ReworkPlan } from './plan.ts';
 import { quotePlan } from './quote.ts';
@@ -19,11 +19,11 @@ import { REWORK_COSTS } from './rework-costs.ts';
 
 /** Describes a composed plan; its stages are left empty. Two solves per line worked on. */
 export function describePlan(context: PlanContext, composed: Composed, judge: Judge): ReworkPlan {
-  const { board, rate, rework } = context;
+  const { board, rate } = context;
   const { remedies, steps, touched } = composed;
   const parts = remedies.flatMap((remedy) => remedy.parts);
-  const before = waysToControllers(board, rework, [], touched.worked);
-  const after = waysToControllers(board, composed.edits, composed.faults, touched.worked);
+  const before = judge.waysBefore(touched.worked);
+  const after = createWays(board, composed.edits, composed.faults)(touched.worked);
   const exposures = compareWays(before, after);
   const exposure = worstExposure(exposures);
   const checks = functionChecks(context, touched.all, judge);

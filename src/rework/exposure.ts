@@ -9,7 +9,7 @@
  * comes after it, one hanging on a stub that has been cut off guards nothing.
  * Common practice, no source (what counts as a guard).
  */
-import { type CompiledBoard, type Element, GROUND, type VertexIndex } from '../board/compile.ts';
+import { type CompiledBoard, type Element, GROUND, type VertexIndex } from '../board/compiled-board.ts';
 import type { Fault, ReworkEdit } from '../board/fault.ts';
 import { classOfElement, type ElementClass } from '../diagnosis/element-class.ts';
 import { findWay } from '../graph/find-way.ts';
@@ -49,36 +49,34 @@ const SHUNT_GUARDS: ReadonlySet<ElementClass> = new Set(['suppressor', 'clamp'])
 /** A joint of less than this is copper to a discharge, in ohms. Common practice, no source. */
 const COPPER_OHMS = 1;
 
+/** The ways of some lines, or of all, on one board in one condition. */
+export type Ways = (lines?: readonly string[]) => Way[];
+
 /**
- * Every way from an outside pin of some lines to a controller pin.
- * Method: per pair of pins one shortest way by resistance; O(pairs * way).
- * @param lines lines whose outside pins are asked about; absent means all
- * @returns ways in map order of the lines; none for a pin that no controller pin is joined to
+ * Ways from outside pins to controller pins. O(board) once, then per pair of
+ * pins one shortest way by resistance.
+ * @returns a function that lists the ways of lines in map order; a pin that no
+ *   controller pin is joined to has none
  */
-export function waysToControllers(
+export function createWays(
   board: CompiledBoard,
   rework: readonly ReworkEdit[],
   faults: readonly Fault[],
-  lines?: readonly string[],
-): Way[] {
+): Ways {
   const present = createPresent(board, rework, faults);
-  return board.lines
-    .filter((line) => lines === undefined || lines.includes(line.id))
-    .flatMap((line) => {
-      const met = new Set(reach(present.graph, line.outside, { vertexStops: board.vertexStops }).order);
-      return board.lines
-        .filter((other) => met.has(other.ball))
-        .flatMap((other) => {
-          const way = findWay(
-            present.graph,
-            line.outside,
-            other.ball,
-            { vertexStops: board.vertexStops },
-            present.ohms,
-          );
-          return way === null ? [] : [describeWay(board, present, line.id, line.outside, other, way)];
-        });
-    });
+  const passage = { vertexStops: board.vertexStops };
+  return (lines) =>
+    board.lines
+      .filter((line) => lines === undefined || lines.includes(line.id))
+      .flatMap((line) => {
+        const met = new Set(reach(present.graph, line.outside, passage).order);
+        return board.lines
+          .filter((other) => met.has(other.ball))
+          .flatMap((other) => {
+            const way = findWay(present.graph, line.outside, other.ball, passage, present.ohms);
+            return way === null ? [] : [describeWay(board, present, line.id, line.outside, other, way)];
+          });
+      });
 }
 
 /** The board's series side as it now is: elements that conduct, and wires. */

@@ -6,10 +6,11 @@
  */
 import { accessNeeded } from '../board/access.ts';
 import { JOINED } from '../board/board-map.ts';
-import type { CompiledBoard, VertexIndex } from '../board/compile.ts';
+import type { CompiledBoard, VertexIndex } from '../board/compiled-board.ts';
 import type { Fault, ReworkEdit } from '../board/fault.ts';
 import type { Meter, Probe } from '../board/reading.ts';
 import { predict } from '../electrics/predict.ts';
+import { createWays, type Ways } from './exposure.ts';
 import { brokenPromises } from './promises.ts';
 import type { PlanContext } from './remedy.ts';
 import { outermostOf } from './stage-probes.ts';
@@ -21,6 +22,8 @@ export interface Judge {
   objection(worked: readonly string[], mended: readonly Fault[], end: EndState): string | null;
   /** Whether the model can tell that a line works: on a sound board it says so. */
   canTell(line: string): boolean;
+  /** Ways to the controller before this rework, without faults. */
+  readonly waysBefore: Ways;
 }
 
 export interface EndState {
@@ -41,6 +44,7 @@ export function createJudge({ board, meter, rework }: PlanContext): Judge {
     return known;
   };
   return {
+    waysBefore: createWays(board, rework, []),
     canTell: (line) => soundWord(line) === 'works',
     objection(worked, mended, end) {
       const broken = brokenPromises(board, end.edits, end.faults).find(({ id }) => !before.has(id));

@@ -2,18 +2,18 @@
  * Which wires could be run at all? Between any two pads of nets that belong
  * together: part pins, test pads and contacts of plugs. Ends of soldered frame
  * contacts are left out, since a wire there keeps the decks from closing. Each
- * pad is tried with its nearest ones only, so that a rail of a hundred points
- * stays small; that is said when it happens.
+ * pad is tried with its nearest ones of every net and deck only, so that a rail
+ * of a hundred points stays small; that is said when it happens.
  */
 import { type AccessStep, accessNeeded } from '../board/access.ts';
-import type { CompiledBoard, Vertex, VertexIndex } from '../board/compile.ts';
+import type { CompiledBoard, Vertex, VertexIndex } from '../board/compiled-board.ts';
 import { copperOf } from './copper.ts';
 import { measureJumper } from './jumper-length.ts';
 import { padSize, REWORK_COSTS } from './rework-costs.ts';
 import type { RouteJumper, RouteRequest } from './route-request.ts';
 
-/** Pads each pad is tried with. */
-const NEAREST_PADS = 8;
+/** Pads of each net and deck that a pad is tried with. */
+const NEAREST_PADS = 6;
 
 export interface JumperCandidate {
   readonly a: VertexIndex;
@@ -46,11 +46,28 @@ export function listJumpers(
       .map((other) => createCandidate(board, request, pad, other))
       .filter((candidate) => candidate !== null)
       .sort((x, y) => x.cost - y.cost);
-    const kept = insisted.has(pad) ? others : others.slice(0, NEAREST_PADS);
+    const kept = insisted.has(pad) ? others : nearestOfEach(board, others, pad);
     if (kept.length < others.length) trimmed = true;
     for (const candidate of kept) made.set(`${candidate.a} ${candidate.b}`, candidate);
   }
   return { jumpers: [...made.values()], trimmed };
+}
+
+/** The cheapest few per net and deck of the other end, so that every piece can be reached. */
+function nearestOfEach(
+  board: CompiledBoard,
+  candidates: readonly JumperCandidate[],
+  pad: VertexIndex,
+): JumperCandidate[] {
+  const { netOf } = copperOf(board);
+  const counts = new Map<string, number>();
+  return candidates.filter(({ a, b }) => {
+    const other = a === pad ? b : a;
+    const key = `${netOf[other]} ${board.vertices[other]?.deck}`;
+    const count = (counts.get(key) ?? 0) + 1;
+    counts.set(key, count);
+    return count <= NEAREST_PADS;
+  });
 }
 
 function isPad(board: CompiledBoard, vertex: VertexIndex): boolean {

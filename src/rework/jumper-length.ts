@@ -4,7 +4,7 @@
  * user typed goes before; where the map has no coordinates a stated default
  * stands, and is called assumed.
  */
-import type { CompiledBoard, VertexIndex } from '../board/compile.ts';
+import type { CompiledBoard, VertexIndex } from '../board/compiled-board.ts';
 import { REWORK_COSTS } from './rework-costs.ts';
 
 export interface JumperLength {

@@ -1,14 +1,13 @@
 /**
  * Does every net still hang together, and apart from all others? The check of a
- * finished plan, made on the whole board and apart from the search that found
- * it: a plan that breaks a promise is a bug or a dead end and is never shown.
+ * finished plan, made on the board and apart from the search that found it: a plan that breaks a promise is a bug or a dead end and is never shown.
  * Two nets may be joined by a wire only over a part that stood between them.
  */
-import type { CompiledBoard, VertexIndex } from '../board/compile.ts';
+import type { CompiledBoard, Element, ElementIndex, Vertex, VertexIndex } from '../board/compiled-board.ts';
 import type { Fault, ReworkEdit } from '../board/fault.ts';
 import { copperOf, isCopper } from './copper.ts';
 import { createPieces } from './pieces.ts';
-import { standingOf } from './standing.ts';
+import { type Standing, standingOf } from './standing.ts';
 
 /** A net cut in two, or two nets made one. */
 export interface BrokenPromise {
@@ -19,7 +18,7 @@ export interface BrokenPromise {
 }
 
 /**
- * What a board with rework and faults breaks of its design. O(board).
+ * What a board with rework and faults breaks of its design. O(elements + nets in question).
  * @returns breaks in order of vertices; none where every net is whole and apart
  */
 export function brokenPromises(
@@ -28,20 +27,25 @@ export function brokenPromises(
   faults: readonly Fault[],
 ): BrokenPromise[] {
   const standing = standingOf(board, rework, faults);
-  const { netOf, titleOf } = copperOf(board);
+  const { netOf, titleOf, verticesOf } = copperOf(board);
   const pieces = createPieces(board.vertices.length);
-  board.elements.forEach((element, index) => {
-    if (isCopper(element) && !standing.isOpen(index)) pieces.join(element.a, element.b);
-  });
+  const inQuestion = netsInQuestion(board, standing);
+  const vertices = [...inQuestion].flatMap((net) => verticesOf.get(net) ?? []).sort((a, b) => a - b);
+  for (const vertex of vertices) {
+    for (const index of incidentElements(board, vertex)) {
+      const element = board.elements[index] as Element;
+      if (isCopper(element) && !standing.isOpen(index)) pieces.join(element.a, element.b);
+    }
+  }
   for (const [a, b] of [...standing.wires, ...standing.bridges]) pieces.join(a, b);
   const classOf = netsOverParts(board, standing.wires);
   const broken: BrokenPromise[] = [];
   const pieceOfClass = new Map<number, number>();
   const vertexOfPiece = new Map<number, VertexIndex>();
-  board.vertices.forEach(({ id, kind }, index) => {
-    const vertex = index as VertexIndex;
-    if (kind !== 'point' && kind !== 'hub' && kind !== 'ground') return;
-    if (!standing.isEssential(vertex) || isWiredOver(board, vertex, classOf)) return;
+  for (const vertex of vertices) {
+    const { id, kind } = board.vertices[vertex] as Vertex;
+    if (kind !== 'point' && kind !== 'hub' && kind !== 'ground') continue;
+    if (!standing.isEssential(vertex) || isWiredOver(board, vertex, classOf)) continue;
     const ofClass = classOf(vertex);
     const piece = pieces.of(vertex);
     const whole = pieceOfClass.get(ofClass);
@@ -60,7 +64,7 @@ export function brokenPromises(
         sentence: `${nets.join(' and ')} are joined.`,
       });
     }
-  });
+  }
   return broken;
 }
 
@@ -86,15 +90,32 @@ function isWiredOver(
   vertex: VertexIndex,
   classOf: (vertex: VertexIndex) => number,
 ): boolean {
-  const { offsets, incidentEdges } = board.graph;
   let channels = 0;
-  for (let i = offsets[vertex] as number; i < (offsets[vertex + 1] as number); i++) {
-    const element = board.elements[incidentEdges[i] as number];
-    if (element === undefined || isCopper(element)) continue;
+  for (const index of incidentElements(board, vertex)) {
+    const element = board.elements[index] as Element;
+    if (isCopper(element)) continue;
     if (element.kind !== 'series' || classOf(element.a) !== classOf(element.b)) return false;
     channels++;
   }
   return channels > 0;
+}
+
+/** Only nets with something cut, open, wired or bridged can break a promise. */
+function netsInQuestion(board: CompiledBoard, standing: Standing): Set<number> {
+  const { netOf } = copperOf(board);
+  const nets = new Set(
+    [...standing.wires, ...standing.bridges].flat().map((vertex) => netOf[vertex] as number),
+  );
+  for (const index of standing.open) nets.add(netOf[(board.elements[index] as Element).a] as number);
+  return nets;
+}
+
+function incidentElements(board: CompiledBoard, vertex: VertexIndex): ElementIndex[] {
+  const { offsets, incidentEdges } = board.graph;
+  return Array.from(
+    incidentEdges.subarray(offsets[vertex], offsets[vertex + 1]),
+    (index) => index as ElementIndex,
+  );
 }
 
 function pairKey(a: number, b: number): string {

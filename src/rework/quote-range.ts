@@ -135,18 +135,25 @@ function rangeSentence(
   leftOutShare: number,
 ): string {
   const money = (amount: number): string => printMoney(currency, amount);
+  const [least, most, likely] = [minutes.low, minutes.high, minutes.likeliest].map(Math.round);
+  const time = least === most ? `${likely} minutes` : `${least} to ${most} minutes, most likely ${likely}`;
+  const isWide = price.high > price.low * WIDE_FACTOR;
   const range =
     price.low === price.high
-      ? `${money(price.low)}, ${Math.round(minutes.likeliest)} minutes.`
-      : `Between ${money(price.low)} and ${money(price.high)}, most likely ${money(price.likeliest)} ` +
-        `(${Math.round(minutes.low)} to ${Math.round(minutes.high)} minutes, most likely ${Math.round(minutes.likeliest)}).`;
-  const why =
-    price.low === price.high
-      ? ''
-      : ` The spread comes from ${drivers.length === 1 ? 'this' : 'these'}: ${drivers.map(({ title }) => title).join('; ')}.`;
+      ? `${money(price.low)} (${time}).`
+      : `Between ${money(price.low)} and ${money(price.high)}, most likely ${money(price.likeliest)} (${time}).`;
+  const names = drivers
+    .filter(({ spreadShare }) => spreadShare >= LEAST_SPREAD_SHARE)
+    .map(({ title }) => title);
+  const why = isWide
+    ? ` The spread comes from ${names.length === 1 ? 'this' : 'these'}: ${names.join('; ')}.`
+    : '';
   const left = leftOutShare >= 0.005 ? ` Left out: ${percent(leftOutShare)} without a plan.` : '';
   return `${range}${why}${left}`;
 }
+/** A range wider than this needs a reason; a driver of less than that share is none. Common practice, no source. */
+const WIDE_FACTOR = 1.1;
+const LEAST_SPREAD_SHARE = 0.05;
 
 function percent(share: number): string {
   return `${Math.round(share * 100)} %`;

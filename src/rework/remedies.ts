@@ -4,7 +4,7 @@
  * lays the controller bare is sorted out on the composed plan.
  */
 import type { Part } from '../board/board-map.ts';
-import type { Element } from '../board/compile.ts';
+import type { Element } from '../board/compiled-board.ts';
 import type { Fault } from '../board/fault.ts';
 import { unreachable } from '../board/result.ts';
 import { createAction, createRemedy, nameOf, needPart, type PlanContext, type Remedy } from './remedy.ts';
@@ -93,14 +93,27 @@ function remediesOfPart(
           remedies: [],
           remarks: isFuse && isPathOpen ? [`${part.id} is a fuse and is not to be wired over.`] : [],
         };
+  const wiredOver = (remedy: Remedy): Remedy => ({
+    ...remedy,
+    notes: [...remedy.notes, ...notesOnWiring(part)],
+  });
   const isOff = fault.defect === 'missing' || fault.defect === 'bypassed';
+  const over = fault.defect === 'bypassed' || isFuse ? null : wireOverPart(context, part, faults);
   const remedies = [
     replacePart(context, part, faults),
-    ...routes.remedies,
-    fault.defect === 'bypassed' || isFuse ? null : wireOverPart(context, part, faults),
+    ...routes.remedies.map(wiredOver),
+    over === null ? null : wiredOver(over),
     isOff || fault.defect === 'open' ? null : takeOffPart(context, part, faults),
   ].filter((remedy) => remedy !== null);
   return { remedies, remarks: routes.remarks };
+}
+
+/** What a line does differently with a wire in place of a part. */
+function notesOnWiring({ id, kind }: Part): string[] {
+  if (kind === 'switch') return [`${id} is a switch: with a wire over it, it is always on.`];
+  return kind === 'inductor'
+    ? [`${id} is an inductor: a converter does not work with a wire in its place.`]
+    : [];
 }
 
 /** The ends of the series parts that some faults leave open and a wire may go over. */

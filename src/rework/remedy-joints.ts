@@ -5,7 +5,7 @@
  * when it is cleaned.
  */
 import { type AccessStep, accessNeeded } from '../board/access.ts';
-import type { Element, VertexIndex } from '../board/compile.ts';
+import type { Element, VertexIndex } from '../board/compiled-board.ts';
 import type { Fault } from '../board/fault.ts';
 import { uniqueSteps } from './jumper-candidates.ts';
 import {

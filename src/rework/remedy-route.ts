@@ -3,7 +3,7 @@
  * severed with a wire round it for what is bridged. Routes come from the joint
  * search; here they become actions, with the wire chosen for what it carries.
  */
-import type { CompiledBoard, VertexIndex } from '../board/compile.ts';
+import type { CompiledBoard, VertexIndex } from '../board/compiled-board.ts';
 import type { Fault, ReworkEdit } from '../board/fault.ts';
 import { printTrack } from '../diagnosis/element-class.ts';
 import { joinWords } from './compare-exposure.ts';

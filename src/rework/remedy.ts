@@ -6,7 +6,7 @@
  */
 import type { AccessStep } from '../board/access.ts';
 import type { StackState } from '../board/board-map.ts';
-import type { CompiledBoard, VertexIndex } from '../board/compile.ts';
+import type { CompiledBoard, VertexIndex } from '../board/compiled-board.ts';
 import type { Fault, ReworkEdit } from '../board/fault.ts';
 import type { Meter } from '../board/reading.ts';
 import type { Caution } from './cautions.ts';

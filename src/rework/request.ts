@@ -4,7 +4,8 @@
  * the price come out. The board is compiled again only when the notes change.
  */
 import type { StackState } from '../board/board-map.ts';
-import { type CompiledBoard, compileBoard } from '../board/compile.ts';
+import { compileBoard } from '../board/compile.ts';
+import type { CompiledBoard } from '../board/compiled-board.ts';
 import type { Fault, ReworkEdit } from '../board/fault.ts';
 import { parseNotes } from '../board/notes/parse-notes.ts';
 import type { Meter } from '../board/reading.ts';
@@ -13,7 +14,7 @@ import { createJudge } from './judge.ts';
 import type { RefusedPlan, ReworkPlan } from './plan.ts';
 import type { PlannedPlan } from './plans.ts';
 import type { Quote, Rate } from './quote.ts';
-import { type QuoteRange, quoteRange } from './quote-range.ts';
+import { type QuoteRange, type QuoteSuspect, quoteRange } from './quote-range.ts';
 import type { PlanContext } from './remedy.ts';
 import { NO_WISHES, type RouteWishes } from './route-request.ts';
 import { createStageForecaster } from './stage-forecast.ts';
@@ -107,16 +108,17 @@ function assertedSuspect(faults: readonly Fault[]): PlanSuspect {
   return { id: ASSERTED, title: 'As asserted', share: 1, kind: 'fault', alternatives: [faults] };
 }
 
-/** A suspect with its cheapest plan that mends all it stands for, else its cheapest. */
-function forQuote({ suspect, title, share, plans }: SuspectPlans): Parameters<typeof quoteRange>[0][number] {
+/**
+ * A suspect with its cheapest plan: of those that mend all it stands for, if
+ * any, the least price over the chance of success, so that a cheap try that
+ * mostly fails does not make the offer.
+ */
+function forQuote({ suspect, title, share, plans }: SuspectPlans): QuoteSuspect {
   const certain = plans.filter(({ cures }) => cures === 1);
-  const choice = certain.length > 0 ? certain : plans;
-  const [first, ...others] = choice;
+  const [first, ...others] = certain.length > 0 ? certain : plans;
   if (first === undefined) return { id: suspect, title, share, plan: null };
-  const cheapest = others.reduce(
-    (best, other) => (other.price.total < best.price.total ? other : best),
-    first,
-  );
+  const worth = ({ price, successShare }: ReworkPlan): number => price.total / successShare;
+  const cheapest = others.reduce((best, other) => (worth(other) < worth(best) ? other : best), first);
   const { minutes, price } = cheapest;
   return { id: suspect, title, share, plan: { title: cheapest.title, minutes, total: price.total } };
 }

@@ -6,7 +6,7 @@
  */
 import table from '../../data/rework-costs.json' with { type: 'json' };
 import type { AccessStep } from '../board/access.ts';
-import type { CompiledBoard, VertexIndex } from '../board/compile.ts';
+import type { CompiledBoard, VertexIndex } from '../board/compiled-board.ts';
 import { z } from '../board/zod.ts';
 import { DEFAULT_COSTS } from '../diagnosis/costs.ts';
 

@@ -7,7 +7,13 @@
  * wishes touch take part: nothing else is cut or wired, so nothing else changes.
  */
 import { type AccessStep, accessNeeded } from '../board/access.ts';
-import { type CompiledBoard, type Element, GROUND, type Vertex, type VertexIndex } from '../board/compile.ts';
+import {
+  type CompiledBoard,
+  type Element,
+  GROUND,
+  type Vertex,
+  type VertexIndex,
+} from '../board/compiled-board.ts';
 import { copperOf, isCopper } from './copper.ts';
 import type { CutJumperProblem, Option } from './cut-plan.ts';
 import { listJumpers } from './jumper-candidates.ts';

@@ -5,7 +5,7 @@
  * or the stack is paid once for all that needs it.
  */
 import type { AccessStep } from '../board/access.ts';
-import type { CompiledBoard } from '../board/compile.ts';
+import type { CompiledBoard } from '../board/compiled-board.ts';
 import { solveCutAndJumper } from './cut-and-jumper.ts';
 import type { CutJumperPlan } from './cut-plan.ts';
 import { createRouteQuestion, type RouteQuestion } from './route-question.ts';

@@ -5,7 +5,7 @@
  * grows with how far the rework moves the reading. The same rule as for
  * readings under a fault (`diagnosis/forecast.ts`), with rework for faults.
  */
-import type { CompiledBoard } from '../board/compile.ts';
+import type { CompiledBoard } from '../board/compiled-board.ts';
 import type { Fault, ReworkEdit } from '../board/fault.ts';
 import { FUNCTION_WORDS, type Meter, type Probe } from '../board/reading.ts';
 import type { Forecast } from '../diagnosis/forecast.ts';

@@ -5,7 +5,7 @@
  */
 import { accessNeeded, canonicalPoint } from '../board/access.ts';
 import type { StackState } from '../board/board-map.ts';
-import type { CompiledBoard, CompiledLine, VertexIndex } from '../board/compile.ts';
+import type { CompiledBoard, CompiledLine, VertexIndex } from '../board/compiled-board.ts';
 import type { Fault } from '../board/fault.ts';
 import type { Probe } from '../board/reading.ts';
 import { probeKey } from '../diagnosis/probe-key.ts';

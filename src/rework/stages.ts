@@ -119,12 +119,13 @@ function unseenOf(step: ComposedStep, slips: readonly StageSlip[]): string[] {
   );
 }
 
-/** The probe with the largest figure above the least that counts, the first of equals; `null` where none is. */
+/** The probe with the largest figure that counts, the first of equals; `null` where none does. */
 function bestAt(probes: readonly Probe[], figure: (probe: Probe) => number): Probe | null {
   let best: Probe | null = null;
   let most = LEAST_APART;
   for (const probe of probes) {
     const value = figure(probe);
+    if (value >= MOST_APART) return probe;
     if (value > most) {
       best = probe;
       most = value;

@@ -3,13 +3,15 @@
  * bridged, and which points still matter to a net. One reading of edits and
  * faults for the planner and for the check of its plans.
  */
-import { type CompiledBoard, type Element, GROUND, type VertexIndex } from '../board/compile.ts';
+import { type CompiledBoard, type Element, GROUND, type VertexIndex } from '../board/compiled-board.ts';
 import type { Defect, Fault, ReworkEdit } from '../board/fault.ts';
 import { copperOf } from './copper.ts';
 
 type Pair = readonly [VertexIndex, VertexIndex];
 
 export interface Standing {
+  /** Elements that do not join their ends as they should. */
+  readonly open: ReadonlySet<number>;
   /** Whether an element does not join its ends as it should. */
   isOpen(element: number): boolean;
   /** Joints nobody wanted. */
@@ -72,6 +74,7 @@ export function standingOf(
   const { netOf } = copperOf(board);
   const outsides = new Set(board.lines.map((line) => line.outside));
   return {
+    open,
     isOpen: (element) => open.has(element),
     bridges,
     wires,

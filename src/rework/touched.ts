@@ -5,7 +5,7 @@
  * afterwards, the first need readings on the way.
  */
 import type { AccessStep } from '../board/access.ts';
-import type { CompiledBoard, VertexIndex } from '../board/compile.ts';
+import type { CompiledBoard, VertexIndex } from '../board/compiled-board.ts';
 import type { Fault } from '../board/fault.ts';
 import { lineRegions } from '../board/line-regions.ts';
 import { type PlanContext, pinsOf, type Remedy } from './remedy.ts';

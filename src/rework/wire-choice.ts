@@ -6,7 +6,7 @@
  * fuse or a power inductor; the user can say better by giving its current.
  * The limits are common practice, no source (`data/wire.json`).
  */
-import type { CompiledBoard } from '../board/compile.ts';
+import type { CompiledBoard } from '../board/compiled-board.ts';
 import { loadWire, WIRE_SIZES, WIRE_TABLE, type WireLoad, type WireSize } from './wire.ts';
 
 /** What a jumper will carry. */

@@ -43,7 +43,6 @@ describe('accessibility', () => {
         await waitUntilSettled(bench.page);
         await screen.open(bench.page);
         expect(printAxe(await runAxe(bench.page, RULES))).toEqual([]);
-        await bench.close();
       });
     }
   }
@@ -55,7 +54,6 @@ describe('accessibility', () => {
       await bench.page.getByRole('navigation').getByRole('button', { name: tab }).click();
       expect(printAxe(await runAxe(bench.page, RULES))).toEqual([]);
     }
-    await bench.close();
   });
 
   it.each([
@@ -76,7 +74,6 @@ describe('accessibility', () => {
     expect(
       field !== null && field.x >= 0 && field.x + field.width <= width && field.y + field.height <= height,
     ).toBe(true);
-    await bench.close();
   });
 
   it('[U28] every control is at least 24 px each way, 44 px for those one presses on a phone', async () => {
@@ -87,7 +84,6 @@ describe('accessibility', () => {
       const box = await button.boundingBox();
       expect(Math.round(box?.height ?? 0), (await button.textContent()) ?? '').toBeGreaterThanOrEqual(44);
     }
-    await bench.close();
     const desk = await openBench(browser);
     await waitUntilSettled(desk.page);
     for (const button of await desk.page.locator('button:not(.skip):visible').all()) {
@@ -95,6 +91,5 @@ describe('accessibility', () => {
       const name = (await button.getAttribute('aria-label')) ?? (await button.textContent());
       expect(Math.round(Math.min(box?.width ?? 0, box?.height ?? 0)), name ?? '').toBeGreaterThanOrEqual(24);
     }
-    await desk.close();
   });
 });

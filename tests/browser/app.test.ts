@@ -31,7 +31,6 @@ describe('the page as it ships', () => {
       .getAttribute('content');
     expect(policy).toContain("default-src 'none'");
     expectClean(bench);
-    await bench.close();
   });
 
   it('[U20] asks no other host, and nothing at all once it is loaded', async () => {
@@ -44,7 +43,6 @@ describe('the page as it ships', () => {
     await waitUntilSettled(bench.page);
     expect(bench.requests.slice(before)).toEqual([]);
     expectClean(bench);
-    await bench.close();
   });
 
   it('[U20] the policy blocks an inline script and a string made into markup', async () => {
@@ -63,7 +61,6 @@ describe('the page as it ships', () => {
     });
     expect(ran).toEqual({ refused: true, didRun: false, app: true });
     await expect.poll(() => bench.troubles.violations.join(' ')).toMatch(/HTMLScriptElement text.*innerHTML/);
-    await bench.close();
   });
 
   it('[U21] the reading field has the cursor at first, is reached by the skip button and by its key, and Enter logs', async () => {
@@ -90,7 +87,6 @@ describe('the page as it ships', () => {
     expect(newest?.[1]).toBe('OL');
     expect(newest?.[2]).toBe('open');
     expectClean(bench);
-    await bench.close();
   });
 
   it('[U22] Tab takes a completion, arrows choose another, Escape closes the list and keeps the text', async () => {
@@ -108,7 +104,6 @@ describe('the page as it ships', () => {
     expect(await entryField(page).getAttribute('aria-expanded')).toBe('false');
     expect(await entryField(page).inputValue()).toBe(`${marked} `);
     expect(await focusedName(page)).toBe('Reading');
-    await bench.close();
   });
 
   it('[U23] a bad entry says what and how to mend it, and nothing typed is lost', async () => {
@@ -125,7 +120,6 @@ describe('the page as it ships', () => {
     }
     expect((await readReadings(page)).length).toBe(before);
     expectClean(bench);
-    await bench.close();
   });
 
   it('[U24] undo takes the last reading back and the suspects with it; redo and reload keep all', async () => {
@@ -146,7 +140,6 @@ describe('the page as it ships', () => {
     await waitUntilSettled(page);
     expect(await readSuspects(page)).toEqual(second);
     expectClean(bench);
-    await bench.close();
   });
 
   it('[U25] the next test goes into the field by key, and the polite region says what was logged', async () => {
@@ -162,6 +155,5 @@ describe('the page as it ships', () => {
       .poll(() => page.locator('hop-app > *, [aria-live=polite]').last().textContent())
       .toMatch(/^Logged /);
     expectClean(bench);
-    await bench.close();
   });
 });

@@ -40,14 +40,12 @@ describe('cases and files', () => {
     const path = join(tmpdir(), `hopline-${process.pid}.json`);
     await saved.saveAs(path);
     const readings = await readReadings(first.page);
-    await first.close();
 
     const second = await openBench(browser);
     await waitUntilSettled(second.page);
     await openFile(second.page, path);
     await expect.poll(async () => readReadings(second.page)).toEqual(readings);
     expectClean(second);
-    await second.close();
   });
 
   it('[U32] a file that is none of ours is refused with a remedy; the open case stays', async () => {
@@ -63,7 +61,6 @@ describe('cases and files', () => {
     await bench.page.getByRole('button', { name: 'Close message' }).click();
     await alert.waitFor({ state: 'detached' });
     expectClean(bench);
-    await bench.close();
   });
 
   it('[U33] another demo case opens from the menu and is where one left it on coming back', async () => {
@@ -78,7 +75,6 @@ describe('cases and files', () => {
     await waitUntilSettled(page);
     expect(await readReadings(page)).toEqual(readings);
     expectClean(bench);
-    await bench.close();
   });
 
   it('[U34] an empty map says how to begin; notes open from there', async () => {
@@ -98,6 +94,5 @@ describe('cases and files', () => {
     await typeReading(page, 'J1.2 OL');
     expect((await readReadings(page)).length).toBe(1);
     expectClean(bench);
-    await bench.close();
   });
 });

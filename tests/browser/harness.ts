@@ -8,7 +8,7 @@ import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import type { AxeResults, RunOptions } from 'axe-core';
 import { type Browser, type BrowserContext, chromium, type Locator, type Page } from 'playwright-core';
-import { expect, inject } from 'vitest';
+import { expect, inject, onTestFinished } from 'vitest';
 
 const FLAGS = [
   '--no-sandbox',
@@ -42,7 +42,6 @@ export interface Bench {
   readonly context: BrowserContext;
   readonly troubles: Troubles;
   readonly requests: string[];
-  close(): Promise<void>;
 }
 
 /** Starts the browser; one per test file. */
@@ -50,7 +49,7 @@ export function launchBrowser(): Promise<Browser> {
   return chromium.launch({ executablePath: inject('chromium'), args: FLAGS });
 }
 
-/** Opens the app in an empty profile and waits until it is ready for input. */
+/** Opens the app in an empty profile and waits until it is ready for input; closed when the test ends. */
 export async function openBench(browser: Browser, options: BenchOptions = {}): Promise<Bench> {
   const context = await browser.newContext({
     viewport: { width: options.width ?? 1440, height: options.height ?? 900 },
@@ -59,8 +58,9 @@ export async function openBench(browser: Browser, options: BenchOptions = {}): P
     acceptDownloads: true,
   });
   if (options.before !== undefined) await context.addInitScript(options.before);
-  const bench = await openPage(context);
-  return { ...bench, close: () => context.close() };
+  // Also when the test fails half-way: an open page goes on computing.
+  onTestFinished(() => context.close());
+  return openPage(context);
 }
 
 /** A further tab of the same profile. */
@@ -88,7 +88,7 @@ export async function openPage(context: BrowserContext): Promise<Bench> {
   });
   await page.goto(inject('appAddress'));
   await waitUntilReady(page);
-  return { page, context, troubles, requests, close: () => page.close() };
+  return { page, context, troubles, requests };
 }
 
 /** Waits for the app to have a case on screen and no diagnosis under way. */

@@ -45,7 +45,6 @@ describe('map notes editor', () => {
     await page.keyboard.press('Alt+n');
     expect(await field.inputValue()).toMatch(/^part Q9 resistor 47 on power\n/);
     expectClean(bench);
-    await bench.close();
   });
 
   it('[U30] formatting can be undone', async () => {
@@ -63,6 +62,5 @@ describe('map notes editor', () => {
     await page.getByRole('button', { name: 'Undo' }).click();
     await expect.poll(() => field.inputValue()).toBe(typed);
     expectClean(bench);
-    await bench.close();
   });
 });

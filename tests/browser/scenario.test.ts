@@ -64,7 +64,6 @@ describe('the main job, from an empty profile, by keyboard alone', () => {
     await waitUntilSettled(page);
     expect((await readSuspects(page))[0]).toEqual(first);
     expectClean(bench);
-    await bench.close();
   });
 
   it('[J2] typing readings: long tasks on the page are reported', async () => {
@@ -92,7 +91,6 @@ describe('the main job, from an empty profile, by keyboard alone', () => {
       `tasks over 50 ms while typing three readings: ${tasks.length}, longest ${Math.round(longest)} ms`,
     );
     expect(Array.isArray(tasks)).toBe(true);
-    await bench.close();
   });
 
   it('[J3] a reading on a point under a shield is refused with what to open, and the text stays', async () => {
@@ -105,6 +103,5 @@ describe('the main job, from an empty profile, by keyboard alone', () => {
     const told = page.getByText(/can-2/).filter({ visible: true });
     await told.first().waitFor();
     expect(await entryField(page).inputValue()).toBe('R18.1 0.41');
-    await bench.close();
   });
 });

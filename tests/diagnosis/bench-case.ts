@@ -1,7 +1,8 @@
 /** Shared by the diagnosis tests: the demo board and readings made by hand or from a fault. */
 import { readFileSync } from 'node:fs';
 import { JOINED, type StackState } from '../../src/board/board-map.ts';
-import { type CompiledBoard, compileBoard } from '../../src/board/compile.ts';
+import { compileBoard } from '../../src/board/compile.ts';
+import type { CompiledBoard } from '../../src/board/compiled-board.ts';
 import type { Fault } from '../../src/board/fault.ts';
 import { parseNotes } from '../../src/board/notes/parse-notes.ts';
 import { ORDINARY_METER, type Outcome, type Probe, type Reading } from '../../src/board/reading.ts';

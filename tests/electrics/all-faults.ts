@@ -2,13 +2,14 @@
  * Every single fault that a board can have, in a few severities, and every
  * point that has copper: the ground for sweeps in tests and benchmarks.
  */
-import type { CompiledBoard } from '../../src/board/compile.ts';
+import type { CompiledBoard } from '../../src/board/compiled-board.ts';
 import type { Fault } from '../../src/board/fault.ts';
 
-/** All single faults; `on` narrows them to some elements. */
+/** All single faults; `on` narrows them to some elements, `severities` says how graded defects are tried. */
 export function allFaults(
   board: CompiledBoard,
   on: (element: CompiledBoard['elements'][number]) => boolean = () => true,
+  severities = { resistiveOhms: [30, 3000], leakOhms: [150, 22_000] },
 ): Fault[] {
   const faults: Fault[] = [];
   const parts = new Set<string>();
@@ -16,8 +17,8 @@ export function allFaults(
     if (!on(element)) continue;
     const { id } = element;
     faults.push({ element: id, defect: 'open' }, { element: id, defect: 'short' });
-    for (const ohms of [30, 3000]) faults.push({ element: id, defect: 'resistive', ohms });
-    for (const ohms of [150, 22_000]) faults.push({ element: id, defect: 'leak', ohms });
+    for (const ohms of severities.resistiveOhms) faults.push({ element: id, defect: 'resistive', ohms });
+    for (const ohms of severities.leakOhms) faults.push({ element: id, defect: 'leak', ohms });
     if (element.kind === 'pin') faults.push({ element: id, defect: 'dead' });
     if (element.part !== null) parts.add(element.part);
   }

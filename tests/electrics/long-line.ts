@@ -3,7 +3,8 @@
  * lines that share its rail: the work piece of the sweep benchmark. Invented.
  */
 import type { BoardMap, Channel, Part } from '../../src/board/board-map.ts';
-import { type CompiledBoard, compileBoard, type Element } from '../../src/board/compile.ts';
+import { compileBoard } from '../../src/board/compile.ts';
+import type { CompiledBoard, Element } from '../../src/board/compiled-board.ts';
 
 const SERIES_PARTS = 23;
 
@@ -33,7 +34,9 @@ export function longLineMap(lines: number): BoardMap {
   const contacts: { number: string }[] = [];
   const pins: BoardMap['controllerPins'] = [];
   const ways: BoardMap['lines'] = [];
-  parts.push(part('C1', 'capacitor', [{ kind: 'capacitor', from: 'C1.1', to: 'ground', farads: 1e-6 }], 'radio'));
+  parts.push(
+    part('C1', 'capacitor', [{ kind: 'capacitor', from: 'C1.1', to: 'ground', farads: 1e-6 }], 'radio'),
+  );
   for (let n = 1; n <= lines; n++) {
     const way = [`J1.${n}`];
     for (let k = 1; k <= SERIES_PARTS; k++) {
@@ -41,7 +44,8 @@ export function longLineMap(lines: number): BoardMap {
       const [a, b] = [`${id}.1`, `${id}.2`];
       const channels: Channel[] = [{ kind: 'resistance', from: a, to: b, ohms: ohmsOf(n, k) }];
       if (k % 6 === 2) channels.push(clamp(a, 0.55 + 0.01 * k + 0.001 * n));
-      if (k % 9 === 4) channels.push({ kind: 'capacitor', from: b, to: 'ground', farads: 1e-10 });
+      if (k % 9 === 4 || k === 9 || k === 17)
+        channels.push({ kind: 'capacitor', from: b, to: 'ground', farads: 1e-10 });
       parts.push(part(id, k % 6 === 2 ? 'filter-array' : 'resistor', channels, k <= 12 ? 'power' : 'radio'));
       way.push(a, b);
       if (k === 12) {
@@ -82,12 +86,29 @@ function clamp(from: string, dropVolts: number): Channel {
   };
 }
 
-function part(id: string, kind: Part['kind'], channels: Channel[], deck = id === 'J1' ? 'power' : 'radio'): Part {
+function part(
+  id: string,
+  kind: Part['kind'],
+  channels: Channel[],
+  deck = id === 'J1' ? 'power' : 'radio',
+): Part {
   return { id, kind, deck, side: 'outer', ballGrid: false, pins: [], channels };
 }
 
 export function longLineBoard(lines: number): CompiledBoard {
   return compileBoard(longLineMap(lines));
+}
+
+/** Points on line 1, in board order. */
+export function firstLinePoints(board: CompiledBoard): string[] {
+  const points = new Set<string>();
+  for (const element of board.elements.filter(isOfFirstLine)) {
+    for (const end of [element.a, element.b]) {
+      const vertex = board.vertices[end]!;
+      if (vertex.kind === 'point') points.add(vertex.id);
+    }
+  }
+  return [...points];
 }
 
 /** Whether an element belongs to line 1: its way and the shunts on it. */

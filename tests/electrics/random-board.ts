@@ -5,7 +5,8 @@
  * capacitors between lines. Invented; nothing like a real product.
  */
 import type { BoardMap, Channel, Part } from '../../src/board/board-map.ts';
-import { type CompiledBoard, compileBoard } from '../../src/board/compile.ts';
+import { compileBoard } from '../../src/board/compile.ts';
+import type { CompiledBoard } from '../../src/board/compiled-board.ts';
 import type { Fault, ReworkEdit } from '../../src/board/fault.ts';
 import type { Random } from './random.ts';
 
@@ -28,7 +29,9 @@ export function randomMap(random: Random, lines: number): BoardMap {
   };
   part('J1', 'connector', 'power', []);
   part('U1', 'controller', 'radio', []);
-  const railPoints: Record<string, string[]> = Object.fromEntries(RAILS.map((rail) => [rail, [`U1.${rail}`]]));
+  const railPoints: Record<string, string[]> = Object.fromEntries(
+    RAILS.map((rail) => [rail, [`U1.${rail}`]]),
+  );
   for (const rail of RAILS) if (random.share() < 0.5) railPoints[rail]?.push(`S.${rail}`);
   for (let n = 1; n <= lines; n++) {
     const way = [`J1.${n}`];
@@ -43,7 +46,8 @@ export function randomMap(random: Random, lines: number): BoardMap {
       ];
       if (random.share() < 0.3) {
         const to = random.share() < 0.7 ? 'ground' : random.pick(RAILS);
-        const junction = random.share() < 0.3 ? drop(4, 7) : drop(0.3, 0.8);
+        // A breakdown is written as a soft junction: ngspice lifts any IS below 1e-28 A to that.
+        const junction = random.share() < 0.3 ? { ...drop(4, 6), ideality: 5 } : drop(0.3, 0.8);
         channels.push({ kind: 'junction', from: a, to, junction, bothWays: junction.dropVolts > 1 });
       }
       if (random.share() < 0.3) {

@@ -5,7 +5,8 @@
  * its own values, so that no two readings are alike by accident.
  */
 import type { BoardMap } from '../../src/board/board-map.ts';
-import { type CompiledBoard, compileBoard } from '../../src/board/compile.ts';
+import { compileBoard } from '../../src/board/compile.ts';
+import type { CompiledBoard } from '../../src/board/compiled-board.ts';
 
 /** A map of `lines` like lines; line `i` is `L1`, `L2`… on connector pin `J1.i`. */
 export function smallMap(lines = 3): BoardMap {

@@ -6,7 +6,7 @@
 import { Simulation } from 'eecircuit-engine';
 import type { Circuit } from '../../src/electrics/circuit.ts';
 import { THERMAL_VOLTS } from '../../src/electrics/junction.ts';
-import { NODE_SHUNT_SIEMENS } from '../../src/electrics/solver.ts';
+import { NODE_SHUNT_SIEMENS } from '../../src/electrics/solver-work.ts';
 
 export interface Spice {
   /** Node voltages, ground first; `null` where the engine gave none. */
@@ -52,8 +52,8 @@ async function attempt(
   return found === circuit.nodeCount && simulation.getError().length === 0 ? volts : null;
 }
 
-/** The circuit as a SPICE deck; batteries in series with junctions become sources on nodes `b…`. */
-export function printDeck(circuit: Circuit, options = ATTEMPTS[0]): string {
+/** The circuit as a SPICE deck, on request without the solver's node shunts; batteries in series with junctions become sources on nodes `b…`. */
+export function printDeck(circuit: Circuit, options = ATTEMPTS[0], shunts = true): string {
   const lines = ['hopline check'];
   circuit.resistorSiemens.forEach((siemens, i) => {
     lines.push(`R${i} ${circuit.resistorA[i]} ${circuit.resistorB[i]} ${1 / siemens}`);
@@ -68,7 +68,7 @@ export function printDeck(circuit: Circuit, options = ATTEMPTS[0]): string {
   circuit.sourceAmps.forEach((amps, i) => {
     lines.push(`I${i} ${circuit.sourceFrom[i]} ${circuit.sourceTo[i]} ${amps}`);
   });
-  for (let node = 1; node < circuit.nodeCount; node++) {
+  for (let node = 1; shunts && node < circuit.nodeCount; node++) {
     lines.push(`RS${node} ${node} 0 ${1 / NODE_SHUNT_SIEMENS}`);
   }
   lines.push(`.options gmin=1e-12 ${options}`);

@@ -137,7 +137,7 @@ describe('laws of the netlist reader', () => {
       strokes: (count) => `317A\n378GND           L02 X150 X1Y1\n${'078 X1 Y2 X3*X4 Y5\n'.repeat(count)}`,
     };
     for (const [name, shape] of Object.entries(shapes)) {
-      expectLinear(name, 10_000, (count) => {
+      expectLinear(name, 2500, (count) => {
         const text = shape(count);
         return () => readIpc(text);
       });

@@ -3,8 +3,8 @@
  * the problem alone and solved by HiGHS (Huangfu & Hall 2018, "Parallelizing the
  * dual revised simplex method", Mathematical Programming Computation 10; npm
  * `highs`). The programme knows nothing of our search: every vertex gets a
- * class, edges between classes are cut, and one unit of flow per vertex of a
- * class must reach the class's first vertex over uncut edges and wires.
+ * class, edges between classes are cut, and one unit of flow must reach
+ * each vertex of a class from its first one, over uncut edges and wires.
  */
 import loadHighs from 'highs';
 import { expect, test } from 'vitest';
@@ -61,25 +61,26 @@ function printProgramme(problem: CutJumperProblem): string {
     });
     const members = classOf.flatMap((name, v) => (name === c ? [v] : []));
     const [root, ...others] = members;
-    others.forEach((terminal, t) => {
-      const net = Array.from({ length: vertexCount }, (): string[] => []);
-      const flow = (name: string, a: number, b: number, capacity: string): void => {
-        net[a]?.push(`- ${name}`);
-        net[b]?.push(`+ ${name}`);
-        rows.push(`${name} ${capacity}`, `- ${name} ${capacity}`);
-        bounds.push(`-1 <= ${name} <= 1`);
-      };
-      edges.forEach(({ a, b }, e) => {
-        if (a !== b) flow(`f${c}_${t}_${e}`, a, b, `+ x${e} <= 1`);
-      });
-      jumpers.forEach(({ a, b }, j) => {
-        if (a !== b) flow(`h${c}_${t}_${j}`, a, b, `- y${j} <= 0`);
-      });
-      net.forEach((terms, v) => {
-        const wanted = v === terminal ? 1 : v === root ? -1 : 0;
-        if (terms.length > 0) rows.push(`${terms.join(' ')} = ${wanted}`);
-        else if (wanted !== 0) rows.push(`0 ${binaries[0]} = 1`);
-      });
+    const units = others.length;
+    if (units === 0) continue;
+    // The root sends one unit to each other vertex of the class.
+    const net = Array.from({ length: vertexCount }, (): string[] => []);
+    const flow = (name: string, a: number, b: number, switched: string): void => {
+      net[a]?.push(`- ${name}`);
+      net[b]?.push(`+ ${name}`);
+      rows.push(`${name} ${switched}`, `- ${name} ${switched}`);
+      bounds.push(`-${units} <= ${name} <= ${units}`);
+    };
+    edges.forEach(({ a, b }, e) => {
+      if (a !== b) flow(`f${c}_${e}`, a, b, `+ ${units} x${e} <= ${units}`);
+    });
+    jumpers.forEach(({ a, b }, j) => {
+      if (a !== b) flow(`h${c}_${j}`, a, b, `- ${units} y${j} <= 0`);
+    });
+    net.forEach((terms, v) => {
+      const wanted = v === root ? -units : others.includes(v) ? 1 : 0;
+      if (terms.length > 0) rows.push(`${terms.join(' ')} = ${wanted}`);
+      else if (wanted !== 0) rows.push(`0 ${binaries[0]} = 1`);
     });
   }
   const lines = rows.map((row, i) => ` r${i}: ${row}`);
@@ -96,6 +97,9 @@ function printProgramme(problem: CutJumperProblem): string {
   ].join('\n');
 }
 
+/** Boards without a plan that the integer programme is asked about. */
+const UNSOLVABLE = 60;
+
 test('[W6] on 300 solvable random boards, and on those without a plan, the search agrees with the integer programme', async () => {
   const highs = await loadHighs();
   const seed = seedOf(300_300);
@@ -104,6 +108,7 @@ test('[W6] on 300 solvable random boards, and on those without a plan, the searc
   let withCutsAndWires = 0;
   let mostBranches = 0;
   let boards = 0;
+  let unsolvable = 0;
   for (let i = 0; solvable < 300; i++) {
     boards++;
     const problem = randomProblem(random, {
@@ -112,8 +117,10 @@ test('[W6] on 300 solvable random boards, and on those without a plan, the searc
       jumpers: 6 + random.below(12),
       classes: 2 + random.below(2),
     });
-    const solution = highs.solve(printProgramme(problem), { mip_rel_gap: 0, mip_abs_gap: 0 });
     const { plans, limited, branches } = solveCutAndJumper(problem, { count: 1 });
+    // Boards without a plan are checked too, but not all of them: they take as long and show less.
+    if (plans.length === 0 && ++unsolvable > UNSOLVABLE) continue;
+    const solution = highs.solve(printProgramme(problem), { mip_rel_gap: 0, mip_abs_gap: 0 });
     const context = `seed ${seed}, board ${i}`;
     mostBranches = Math.max(mostBranches, branches);
     expect(limited, context).toBe(false);

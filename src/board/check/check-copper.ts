@@ -4,7 +4,7 @@
  * Mirrors how `compile.ts` picks the end of a contact.
  */
 import type { Rail } from '../board-map.ts';
-import { ownerOf } from '../compile.ts';
+import { ownerOf } from '../compiled-board.ts';
 import { type MapIndex, pairKey, type Resolved, report, resolvePoint } from './map-index.ts';
 
 /**

@@ -4,7 +4,7 @@
  * other, no point is passed twice, and the last one is a controller pin.
  */
 import type { Line } from '../board-map.ts';
-import { ownerOf } from '../compile.ts';
+import { ownerOf } from '../compiled-board.ts';
 import { noSharedDeck, onUnknownDeck, sharedDeck } from './check-copper.ts';
 import { guess, type MapIndex, type Resolved, report, resolvePoint } from './map-index.ts';
 

@@ -4,7 +4,7 @@
  * dies and the world outside by signs that names must not contain, and a net
  * called like one of these would be merged with it.
  */
-import { ownerOf } from '../compile.ts';
+import { ownerOf } from '../compiled-board.ts';
 import { type MapIndex, notice, ONE_PAD_KINDS, report } from './map-index.ts';
 
 /** Signs that ids of points and elements are built with. */

@@ -3,7 +3,7 @@
  * exist, and does every channel stay within its part?
  */
 import type { Channel, Part } from '../board-map.ts';
-import { ownerOf } from '../compile.ts';
+import { ownerOf } from '../compiled-board.ts';
 import {
   guess,
   type MapIndex,
@@ -83,6 +83,8 @@ function checkPart(index: MapIndex, part: Part, path: string): void {
     }
     pins.add(pin);
   });
+  // A name that cannot be used has its problem already; its points would only repeat it.
+  if (index.frames.has(part.id) || part.id.includes('.')) return;
   const seen = new Set<string>();
   part.channels.forEach((channel, k) => {
     checkChannel(index, part, channel, `${path}.channels.${k}`, seen);

@@ -4,7 +4,7 @@
  * no line, net, track or channel mentions would be held against nothing.
  */
 import type { GoodReading } from '../board-map.ts';
-import { ownerOf } from '../compile.ts';
+import { ownerOf } from '../compiled-board.ts';
 import { guess, type MapIndex, notice, pairKey, report, resolvePoint } from './map-index.ts';
 
 /** To be run after lines and copper, when the used points are known. */

@@ -4,7 +4,7 @@
  * `compile.ts` reads the same names, so that what passes here compiles.
  */
 import type { BoardMap, Frame, Part } from '../board-map.ts';
-import { ownerOf } from '../compile.ts';
+import { ownerOf } from '../compiled-board.ts';
 import { suggestion } from '../notes/nearest.ts';
 import type { Problem } from '../result.ts';
 
@@ -150,9 +150,9 @@ function resolveContact(index: MapIndex, frame: Frame, id: string, path: string)
     report(index, path, 'needs-pin', `Expected one contact, found the whole of \`${frame.id}\`.`, mend);
     return null;
   }
-  const declare = `Declare it: \`contact ${frame.id}.${number}\`.`;
-  const mend =
-    `${guess(index, number, known ?? [], '').replace('`?', `\` of ${frame.id}?`)} ${declare}`.trim();
+  const numbers = [...(known ?? [])];
+  const has = numbers.length === 0 ? '' : `It has ${numbers[0]} to ${numbers[numbers.length - 1]}. `;
+  const mend = `${has}Declare it: \`contact ${frame.id}.${number}\`.`;
   report(index, path, 'undeclared-contact', `${frame.id} has no contact \`${number}\`.`, mend);
   return null;
 }

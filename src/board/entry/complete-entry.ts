@@ -3,7 +3,7 @@
  * suit what was named. Pure text in, choices out; the strip draws them.
  */
 import { canonicalPoint } from '../access.ts';
-import { type CompiledBoard, ownerOf } from '../compile.ts';
+import { type CompiledBoard, ownerOf } from '../compiled-board.ts';
 import { FUNCTION_WORDS, LOOK_WORDS } from '../reading.ts';
 import type { EntryContext } from './entry-context.ts';
 import { type EntryIndex, entryIndex, looseKey, namesMeant } from './entry-index.ts';

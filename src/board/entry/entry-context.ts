@@ -4,7 +4,7 @@
  * whatever an entry does not say itself.
  */
 import type { Polarity, ReadingKind, StackState } from '../board-map.ts';
-import type { CompiledBoard } from '../compile.ts';
+import type { CompiledBoard } from '../compiled-board.ts';
 import type { Meter, Outcome, Probe } from '../reading.ts';
 import type { Problem } from '../result.ts';
 

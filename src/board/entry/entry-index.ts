@@ -3,7 +3,7 @@
  * any case, `-` for `.`, with or without the deck of a contact's end. Built
  * once per board and kept beside it.
  */
-import { type CompiledBoard, ownerOf } from '../compile.ts';
+import { type CompiledBoard, ownerOf } from '../compiled-board.ts';
 import { nearestName } from '../notes/nearest.ts';
 
 export type NameKind = 'point' | 'part' | 'line';

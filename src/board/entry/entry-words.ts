@@ -28,12 +28,12 @@ export interface MeantWord {
 const UNIT_WORDS: ReadonlyMap<string, readonly [Unit, number]> = new Map([
   ['ohm', ['ohm', 1]],
   ['ohms', ['ohm', 1]],
-  ['ω', ['ohm', 1]],
+  ['\u03c9', ['ohm', 1]],
   ['mohm', ['ohm', 1e-3]],
   ['kohm', ['ohm', 1e3]],
   ['kohms', ['ohm', 1e3]],
-  ['kω', ['ohm', 1e3]],
-  ['mω', ['ohm', 1e-3]],
+  ['k\u03c9', ['ohm', 1e3]],
+  ['m\u03c9', ['ohm', 1e-3]],
   ['v', ['V', 1]],
   ['volt', ['V', 1]],
   ['mv', ['V', 1e-3]],
@@ -120,7 +120,7 @@ export function meaningOf(text: string): Meaning {
   const range = RANGE_WORDS.get(lower);
   if (range !== undefined) return { kind: 'range', range };
   // `Mohm` is mega and `mohm` milli: the one unit word whose case counts.
-  const unit = /^M(?:ohms?|Ω|Ω)$/u.test(text) ? (['ohm', 1e6] as const) : UNIT_WORDS.get(lower);
+  const unit = /^M(?:ohms?|\u03a9|\u2126)$/u.test(text) ? (['ohm', 1e6] as const) : UNIT_WORDS.get(lower);
   if (unit !== undefined) return { kind: 'unit', unit: unit[0], scale: unit[1] };
   if (lower === 'pull') return { kind: 'pull' };
   const functionWord = FUNCTION_WORDS.find((word) => word === lower);
@@ -139,5 +139,5 @@ function polarityOf(lower: string): Meaning | null {
 function numberOf(text: string): Meaning | null {
   const quantity = parseQuantity(/^[+-]?\d*,\d+\D*$/.test(text) ? text.replace(',', '.') : text);
   if (quantity === null) return null;
-  return { kind: 'number', ...quantity, prefixed: /[a-zµμ]/i.test(text.replace(/e[+-]?\d/i, '')) };
+  return { kind: 'number', ...quantity, prefixed: /[a-z\u00b5\u03bc]/i.test(text.replace(/e[+-]?\d/i, '')) };
 }

@@ -2,7 +2,7 @@
  * From a typed name to the one thing on the board it means, or the problem
  * that says why not: misspelt, of the wrong kind, one of several.
  */
-import type { CompiledBoard } from '../compile.ts';
+import type { CompiledBoard } from '../compiled-board.ts';
 import { joinWords, shorten } from '../notes/read-statement.ts';
 import type { Problem } from '../result.ts';
 import { problemAt, type Word } from './entry-context.ts';

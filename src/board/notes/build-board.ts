@@ -2,7 +2,7 @@
  * Statements that say what the board is made of: `board`, `deck`, `shield`,
  * `frame`, `plug`, `contacts`, `contact`.
  */
-import { ownerOf } from '../compile.ts';
+import { ownerOf } from '../compiled-board.ts';
 import { NOTES_LIMITS } from './codes.ts';
 import { contactRange } from './contact-range.ts';
 import { type Draft, type PlacedOf, place, placeOf, report, reportUnknown } from './draft.ts';

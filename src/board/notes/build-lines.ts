@@ -200,6 +200,7 @@ export function buildGood(draft: Draft, placed: PlacedOf<'good'>): void {
       what: 'Expected at least one value, found none.',
       mend: 'Add the readings, such as `0.455 0.452` or `OL`.',
     });
+    return;
   }
   draft.map.good.push(entry);
 }

@@ -37,7 +37,7 @@ export function buildMap(draft: Draft, statements: readonly Placed[]): void {
   for (const placed of each('part')) buildPart(draft, placed);
   for (const placed of each('pin')) buildPin(draft, placed);
   for (const placed of each('channel')) buildChannel(draft, placed, told);
-  addAutomaticChannels(draft, each('part'), told);
+  addAutomaticChannels(draft, told);
   for (const placed of each('track')) buildTrack(draft, placed);
   for (const placed of each('net')) buildNet(draft, placed);
   for (const placed of each('rail')) buildRail(draft, placed);

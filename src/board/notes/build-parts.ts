@@ -4,7 +4,7 @@
  */
 import { type Channel, PART_KINDS, type Part, type PartKind } from '../board-map.ts';
 import { pairKey } from '../check/map-index.ts';
-import { ownerOf } from '../compile.ts';
+import { ownerOf } from '../compiled-board.ts';
 import { automaticChannels, faradsOfValue, ohmsOfValue } from './automatic-channel.ts';
 import {
   type Draft,
@@ -57,6 +57,7 @@ export function buildPart(draft: Draft, placed: PlacedOf<'part'>): void {
     place(draft, `${path}.value`, placed, value);
   }
   draft.map.parts.push(part);
+  draft.partStatements.push(placed);
   buildAttributes(draft, placed, part, path);
 }
 
@@ -181,16 +182,11 @@ function byPart(part: Part, ends: Ends): Channel | null {
 }
 
 /** Gives two-pin parts that no channel statement names their own channel. */
-export function addAutomaticChannels(
-  draft: Draft,
-  parts: readonly PlacedOf<'part'>[],
-  told: ReadonlySet<string>,
-): void {
-  for (const placed of parts) {
+export function addAutomaticChannels(draft: Draft, told: ReadonlySet<string>): void {
+  draft.map.parts.forEach((part, index) => {
+    const placed = draft.partStatements[index];
+    if (placed === undefined || told.has(part.id) || draft.assumed.has(`${part.id}:channels`)) return;
     const { id, value } = placed.statement;
-    const index = draft.partIndex.get(id.text);
-    const part = index === undefined ? undefined : draft.map.parts[index];
-    if (part === undefined || told.has(part.id) || draft.assumed.has(`${part.id}:channels`)) continue;
     const channels = automaticChannels(part);
     if (channels === null) {
       report(draft, placed, value ?? id, {
@@ -198,14 +194,13 @@ export function addAutomaticChannels(
         what: `Expected the resistance of ${part.id}, found ${value === null ? 'none' : `\`${value.text}\``}.`,
         mend: `Write it after \`resistor\`, such as \`resistor 100\`, or add \`channel ${part.id}.1~${part.id}.2 100\`.`,
       });
-      continue;
+      return;
     }
-    if (part.channels.length > 0) continue;
     for (const channel of channels) {
       place(draft, `parts.${index}.channels.${part.channels.length}`, placed, value ?? id);
       addChannel(draft, part, channel);
     }
-  }
+  });
 }
 
 function partAt(draft: Draft, placed: PlacedOf<'pin' | 'channel'>, point: Token): number | null {

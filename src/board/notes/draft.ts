@@ -25,7 +25,8 @@ export interface Placed<S = Statement> {
 }
 export type PlacedOf<K extends StatementKind> = Placed<StatementOf<K>>;
 
-interface Spot {
+/** Words of a statement that a piece of the map came from. */
+export interface Spot {
   readonly raw: RawStatement;
   readonly token: Token;
 }
@@ -37,6 +38,8 @@ export interface Draft {
   readonly problems: Problem[];
   readonly notices: Problem[];
   readonly partIndex: Map<string, number>;
+  /** The statement of each part, in the order of the map's parts. */
+  readonly partStatements: PlacedOf<'part'>[];
   readonly frameIndex: Map<string, number>;
   readonly netIndex: Map<string, number>;
   readonly pinIndex: Map<string, number>;
@@ -70,6 +73,7 @@ export function createDraft(): Draft {
     problems: [],
     notices: [],
     partIndex: new Map(),
+    partStatements: [],
     frameIndex: new Map(),
     netIndex: new Map(),
     pinIndex: new Map(),

@@ -5,7 +5,7 @@
  */
 import type { BoardMap, ControllerPin, GoodReading, Line, Part } from '../board-map.ts';
 import { ONE_PAD_KINDS, pairKey } from '../check/map-index.ts';
-import { ownerOf } from '../compile.ts';
+import { ownerOf } from '../compiled-board.ts';
 import { junctionWords, numberWord, word } from './map-to-statements.ts';
 import type { GoodItem, Statement, WayItem } from './statement.ts';
 

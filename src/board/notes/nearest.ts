@@ -32,7 +32,7 @@ export function editDistance(a: string, b: string, limit: number): number {
     before = above;
     above = now;
   }
-  return above[b.length] as number;
+  return Math.min(above[b.length] as number, limit + 1);
 }
 
 /** Edits a name of this length may have before a suggestion would be a guess. */
@@ -43,7 +43,7 @@ function toleratedEdits(length: number): number {
 /** The known name closest to `text`, first one on ties; `null` where none is close. */
 export function nearestName(text: string, names: Iterable<string>): string | null {
   const wanted = text.slice(0, 120).toLowerCase();
-  let limit = Math.min(toleratedEdits(wanted.length), Math.max(1, wanted.length - 1));
+  let limit = Math.min(toleratedEdits(wanted.length), wanted.length - 1);
   let best: string | null = null;
   for (const name of names) {
     const edits = editDistance(wanted, name.slice(0, 120).toLowerCase(), limit);

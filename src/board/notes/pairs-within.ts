@@ -28,7 +28,9 @@ export function pairsWithin(
   limit: number,
 ): NearPair[] | null {
   if (!(radiusMillimetres > 0)) return [];
-  const cell = (value: number): number => Math.floor(value / radiusMillimetres);
+  // A nanometre of slack, so that 1.3 finds points exactly 1.3 apart in decimal.
+  const reach = radiusMillimetres + 1e-6;
+  const cell = (value: number): number => Math.floor(value / reach);
   const cells = new Map<string, number[]>();
   points.forEach(({ at }, index) => {
     const key = `${cell(at.xMillimetres)},${cell(at.yMillimetres)}`;
@@ -53,8 +55,7 @@ export function pairsWithin(
         a.at.xMillimetres - b.at.xMillimetres,
         a.at.yMillimetres - b.at.yMillimetres,
       );
-      // A nanometre of slack, so that 1.3 finds points exactly 1.3 apart in decimal.
-      if (distance > radiusMillimetres + 1e-6) continue;
+      if (distance > reach) continue;
       if (pairs.length >= limit) return null;
       pairs.push({ a: a.id, b: b.id, gapMillimetres: Math.round(distance * 1e3) / 1e3 });
     }

@@ -6,12 +6,12 @@
  */
 import { type BoardMap, boardMapSchema } from '../board-map.ts';
 import { checkMapAssuming } from '../check-map.ts';
-import { ownerOf } from '../compile.ts';
+import { ownerOf } from '../compiled-board.ts';
 import { bad, good, type Problem, type Result, type Where } from '../result.ts';
 import { capProblems, overLimit } from './budget.ts';
 import { buildMap } from './build-map.ts';
-import { createDraft, type Draft, type Placed, whereOfToken } from './draft.ts';
-import { readStatements } from './read-statement.ts';
+import { createDraft, type Draft, type Placed, type Spot, whereOfToken } from './draft.ts';
+import { readStatements, shorten } from './read-statement.ts';
 import { type RawStatement, splitStatements } from './split-statements.ts';
 
 export interface ParsedNotes {
@@ -45,13 +45,20 @@ export function parseNotes(text: string): Result<ParsedNotes> {
   return good({ map: draft.map, whereOf }, capProblems(notices.sort(byPlace)));
 }
 
-/** The place of the longest part of the path that the notes say something about. */
-function placeOfPath(draft: Draft, path: string): Where {
+/** The words of the longest part of the path that the notes say something about. */
+function spotOf(draft: Draft, path: string): Spot | undefined {
   for (let prefix = path; prefix !== ''; prefix = prefix.slice(0, Math.max(0, prefix.lastIndexOf('.')))) {
     const spot = draft.spots.get(prefix);
-    if (spot !== undefined) return { ...whereOfToken(spot.raw, spot.token), path };
+    if (spot !== undefined) return spot;
   }
-  return { line: 1, column: 1, length: 1, path };
+  return undefined;
+}
+
+function placeOfPath(draft: Draft, path: string): Where {
+  const spot = spotOf(draft, path);
+  return spot === undefined
+    ? { line: 1, column: 1, length: 1, path }
+    : { ...whereOfToken(spot.raw, spot.token), path };
 }
 
 /** Statements that give a name, and whether it is that of a point. */
@@ -77,12 +84,20 @@ function outOfBounds(draft: Draft): Problem[] {
   const result = boardMapSchema.safeParse(draft.map);
   if (result.success) return [];
   return result.error.issues.map((issue) => {
-    const where = placeOfPath(draft, issue.path.join('.'));
-    const bound = issue.code === 'too_big' ? `at most ${String(issue.maximum)}` : '';
-    const least = issue.code === 'too_small' ? `at least ${String(issue.minimum)}` : bound;
-    const unit = { string: ' characters', array: ' points' }[String('origin' in issue && issue.origin)] ?? '';
-    const what = least === '' ? `${issue.message}.` : `Expected ${least}${unit} here.`;
-    return { code: 'out-of-bounds', where, what, mend: 'Check the number or name.' };
+    const path = issue.path.join('.');
+    const origin = 'origin' in issue ? issue.origin : 'number';
+    const unit = { string: ' characters', array: ' points' }[String(origin)] ?? '';
+    let bound = 'a number within bounds';
+    if (issue.code === 'too_big') bound = `at most ${String(issue.maximum)}${unit}`;
+    if (issue.code === 'too_small') bound = `at least ${String(issue.minimum)}${unit}`;
+    const met = origin === 'array' ? '' : `, found \`${shorten(spotOf(draft, path)?.token.text ?? '')}\``;
+    const what = `Expected ${bound}${met}.`;
+    return {
+      code: 'out-of-bounds',
+      where: placeOfPath(draft, path),
+      what,
+      mend: 'Write one within the bounds.',
+    };
   });
 }
 

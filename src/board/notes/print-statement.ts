@@ -24,21 +24,21 @@ const UNSAFE = /["\\\p{Cc}\p{Cf}\p{Cs}\p{Zl}\p{Zp}]/gu;
 const KEYWORDS = new Set([...STATEMENT_EXAMPLES.keys(), 'gap', 'within', 'ohms', 'to', 'none']);
 
 /** A text in quotes, with signs that need it escaped. */
-export function printQuoted(text: string): string {
+function printQuoted(text: string): string {
   const escaped = (sign: string): string =>
     sign === '"' || sign === '\\' ? `\\${sign}` : `\\u{${(sign.codePointAt(0) ?? 0).toString(16)}}`;
   return `"${text.replace(UNSAFE, escaped)}"`;
 }
 
 /** A name as the notes write it: plain where it can be, else in quotes. */
-export function printName(name: string): string {
+function printName(name: string): string {
   return PLAIN_NAME.test(name) && !KEYWORDS.has(name) ? name : printQuoted(name);
 }
 
 const printPin = (pin: string): string => (PLAIN_PIN.test(pin) ? pin : printQuoted(pin));
 
 /** A point's id as the notes write it: `J3.7`, `S.41@power`, `"N 1"."A-1"`. */
-export function printPoint(id: string): string {
+function printPoint(id: string): string {
   const dot = id.indexOf('.');
   if (dot < 0) return printName(id);
   const owner = printName(id.slice(0, dot));
@@ -49,7 +49,7 @@ export function printPoint(id: string): string {
 }
 
 /** A part's value: bare where it reads back the same, else in quotes. */
-export function printValue(value: string): string {
+function printValue(value: string): string {
   return PLAIN_VALUE.test(value) && !value.endsWith('ohms') ? value : printQuoted(value);
 }
 

@@ -20,8 +20,9 @@ const PREFIXES: ReadonlyMap<string, number> = new Map([
   ['p', -12],
   ['n', -9],
   ['u', -6],
-  ['µ', -6],
-  ['μ', -6],
+  // Both micro signs, U+00B5 and U+03BC.
+  ['\u00b5', -6],
+  ['\u03bc', -6],
   ['m', -3],
   ['k', 3],
   ['K', 3],
@@ -32,15 +33,15 @@ const UNIT_WORDS: ReadonlyMap<string, Unit> = new Map([
   ['', ''],
   ['ohm', 'ohm'],
   ['ohms', 'ohm'],
-  ['Ω', 'ohm'],
-  ['Ω', 'ohm'],
+  // Both ohm signs, U+03A9 and U+2126, in lower case.
+  ['\u03c9', 'ohm'],
   ['r', 'ohm'],
   ['v', 'V'],
   ['a', 'A'],
   ['f', 'F'],
 ]);
-const PLAIN = /^([+-]?)(\d*)(?:\.(\d*))?(?:e([+-]?\d+))?([pnuµμmkKMG]?)(.*)$/u;
-const LETTER_AS_POINT = /^([+-]?)(\d+)([pnuµμmkKMGRV])(\d+)(.*)$/u;
+const PLAIN = /^([+-]?)(\d*)(?:\.(\d*))?(?:e([+-]?\d+))?([pnu\u00b5\u03bcmkKMG]?)(.*)$/u;
+const LETTER_AS_POINT = /^([+-]?)(\d+)([pnu\u00b5\u03bcmkKMGRV])(\d+)(.*)$/u;
 
 /** Reads a quantity; `null` where the text is none. Blanks are ignored. O(length). */
 export function parseQuantity(text: string): Quantity | null {

@@ -42,7 +42,7 @@ function parseBatch(batch: readonly RawStatement[]): readonly Statement[] | null
 }
 
 /** Reads one statement. */
-export function readStatement(raw: RawStatement): ReadStatement {
+function readStatement(raw: RawStatement): ReadStatement {
   const swallowed = swallowedAt(raw);
   if (swallowed !== null) return { ok: false, problem: swallowedStatement(raw, swallowed) };
   try {
@@ -108,8 +108,21 @@ function remedy(text: string, offset: number, found: string, expected: readonly 
   if (expected.includes('a name') && found !== '') {
     return 'A name with other signs than letters, digits, _ + / and inner - goes in quotes.';
   }
+  if (expected.some((words) => words.startsWith('a value (text')) && found !== '') {
+    return `Text as a value goes in quotes: \`"${shorten(found)}"\`.`;
+  }
+  const tight = /[^\s"]-[^\s"]+/.exec(text)?.[0];
+  if (tight !== undefined && expected.some((words) => words.startsWith('` - `'))) {
+    return `If \`-\` joins two points in \`${shorten(wordAround(text, tight))}\`, put a blank on both sides.`;
+  }
   const example = STATEMENT_EXAMPLES.get(wordAt(text, 0));
   return example === undefined ? 'Remove this.' : `For example: \`${example}\`.`;
+}
+
+/** The word that holds a piece of text. */
+function wordAround(text: string, piece: string): string {
+  const start = text.indexOf(piece);
+  return wordAt(text, text.lastIndexOf(' ', start) + 1);
 }
 
 /** The run of non-blank characters at an offset; a quoted text counts as one. */

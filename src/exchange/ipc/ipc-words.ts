@@ -15,7 +15,7 @@ const LISTED: Readonly<Record<ListedCode, Wording>> = {
     mend: 'If it should be a test record, correct the code.',
   },
   'empty-record': {
-    what: 'it has neither net nor designator nor place.',
+    what: 'it names neither a net nor a part and has no place that can be read.',
     mend: 'Nothing is lost.',
   },
   'line-too-long': {

@@ -54,7 +54,7 @@ export function readPad(
   readHole(pad, line, fields.holeAt, fields.tailAt, onDoubt);
   if (fields.accessAt >= 0) readAccess(pad, line, fields.accessAt);
   if (fields.placeAt >= 0) readPlace(pad, line, fields.placeAt, onDoubt);
-  const empty = fields.net === '' && fields.part === '' && pad.xCounts === null;
+  const empty = pad.net === '' && pad.part === '' && !pad.via && pad.xCounts === null;
   if (empty) return null;
   if (fields.placeAt < 0) onDoubt('place-missing', 42, 1);
   else if (fields.accessAt < 0) onDoubt('access-missing', 39, 3);

@@ -4,7 +4,7 @@
  * and now and then a bad reading. What the technician sees, nothing else.
  */
 import type { GoodReading } from '../../../src/board/board-map.ts';
-import type { CompiledBoard, VertexIndex } from '../../../src/board/compile.ts';
+import type { CompiledBoard, VertexIndex } from '../../../src/board/compiled-board.ts';
 import type { Fault } from '../../../src/board/fault.ts';
 import {
   type Meter,

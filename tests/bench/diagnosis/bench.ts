@@ -6,7 +6,8 @@
  * docs/performance.md.
  */
 import { JOINED } from '../../../src/board/board-map.ts';
-import { type CompiledBoard, compileBoard } from '../../../src/board/compile.ts';
+import { compileBoard } from '../../../src/board/compile.ts';
+import type { CompiledBoard } from '../../../src/board/compiled-board.ts';
 import type { Fault } from '../../../src/board/fault.ts';
 import { ORDINARY_METER } from '../../../src/board/reading.ts';
 import { createDiagnoser } from '../../../src/diagnosis/diagnose.ts';

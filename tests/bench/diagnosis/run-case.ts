@@ -4,7 +4,7 @@
  */
 import { afterAccess } from '../../../src/board/access.ts';
 import { JOINED, type StackState } from '../../../src/board/board-map.ts';
-import type { CompiledBoard } from '../../../src/board/compile.ts';
+import type { CompiledBoard } from '../../../src/board/compiled-board.ts';
 import type { Fault } from '../../../src/board/fault.ts';
 import type { Probe, Reading } from '../../../src/board/reading.ts';
 import { costOfStep, DEFAULT_COSTS } from '../../../src/diagnosis/costs.ts';
