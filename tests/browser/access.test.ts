@@ -25,6 +25,21 @@ const SCREENS: readonly { readonly name: string; readonly open: (page: Page) => 
       await page.getByText('1 problem').first().waitFor();
     },
   },
+  {
+    name: 'the list twin, its switch under the pointer',
+    open: async (page) => {
+      await page.locator('hop-graph-bar').getByRole('button', { name: 'list' }).click();
+      await page.locator('hop-line-list').waitFor();
+    },
+  },
+  {
+    name: 'an empty map',
+    open: async (page) => {
+      await page.getByRole('button', { name: 'Case', exact: true }).click();
+      await page.locator('hop-case-menu').getByRole('button', { name: 'New case, empty map' }).click();
+      await page.getByText('No board map yet').waitFor();
+    },
+  },
   { name: 'help', open: (page) => page.keyboard.press('F1') },
   { name: 'the case menu', open: (page) => page.getByRole('button', { name: 'Case', exact: true }).click() },
 ];

@@ -43,7 +43,7 @@ export interface MeterFit {
   readonly lines: readonly string[];
   readonly restsOn: readonly string[];
   readonly setAside: readonly SetAside[];
-  /** "0.52 mA ± 0.01 mA, from 8 lines; 1 set aside". */
+  /** "0.520 mA ± 0.011 mA, from 8 lines; 1 reading set aside". */
   readonly because: string;
 }
 
@@ -79,6 +79,7 @@ export function fitMeter(request: MeterFitRequest): MeterFit {
   const figure = isShare
     ? `shows ${(100 * gain).toFixed(1)} % ± ${(100 * gain * spread).toFixed(1)} % of what is due`
     : `${printMilliamps(testAmps)} ± ${printMilliamps(testAmps * spread)}`;
+  const aside = [...setAside, ...left.flatMap((vote) => setAsideLine(vote, best.location, isShare))];
   return {
     fitted: true,
     explains: isShare ? 'share' : 'current',
@@ -89,8 +90,8 @@ export function fitMeter(request: MeterFitRequest): MeterFit {
     meter: { ...meter, testAmps },
     lines: kept.map(({ line }) => line),
     restsOn: kept.flatMap(({ readings }) => readings.map(({ id }) => id)),
-    setAside: [...setAside, ...left.flatMap((vote) => setAsideLine(vote, best.location, isShare))],
-    because: `${figure}, from ${kept.length} line${kept.length === 1 ? '' : 's'}; ${left.length} set aside`,
+    setAside: aside,
+    because: `${figure}, from ${kept.length} lines; ${printCount(aside.length)} set aside`,
   };
 }
 
@@ -133,6 +134,10 @@ function unfitted(meter: Meter, setAside: readonly SetAside[], because: string):
     setAside,
     because,
   };
+}
+
+function printCount(readings: number): string {
+  return `${readings} reading${readings === 1 ? '' : 's'}`;
 }
 
 function printMilliamps(amps: number): string {

@@ -95,6 +95,11 @@ function roleByName(net: string): SupplyRole {
   return RAIL_NAME.test(name) || isVolts(name) ? 'rail' : 'signal';
 }
 
+/** Whether a name by itself speaks of a rail. */
+export function isRailName(net: string): boolean {
+  return roleByName(net) === 'rail';
+}
+
 function isGroundName(net: string): boolean {
   const name = plainNetName(net);
   return GROUND_NAME.test(name) || OTHER_GROUNDS.has(name);

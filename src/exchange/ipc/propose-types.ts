@@ -97,6 +97,8 @@ export interface Proposal {
   readonly parts: readonly PartGuess[];
   /** Point of each pad; `null` where it has none (see `leftOut`). */
   readonly pointOfPad: readonly (string | null)[];
+  /** Id of the net each pad lies on, one of a single pad too; `null` where it is joined to nothing. */
+  readonly netOfPad: readonly (string | null)[];
   readonly leftOut: readonly LeftOutPad[];
   /** Nets under another name than in the file, which names points and nets apart. */
   readonly renamedNets: readonly { readonly net: string; readonly id: string }[];

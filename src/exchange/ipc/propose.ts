@@ -64,6 +64,7 @@ export function proposeMap(request: ProposeRequest): Result<Proposal> {
     supplies,
     parts: guesses,
     pointOfPad: request.pads.map((_, index) => (leftOut.has(index) ? null : (points[index] ?? null))),
+    netOfPad: request.pads.map(({ net }) => (net === null ? null : plan.idOf(net))),
     leftOut: [...leftOut].map(([pad, code]) => ({ pad, code })).sort((a, b) => a.pad - b.pad),
     renamedNets: plan.renamed,
   };

@@ -13,6 +13,7 @@
  * needs no seed; least squares see `transform.ts`.
  */
 import type { Place } from '../../board/board-map.ts';
+import { basePairs, distance, type SortedLengths, sortedLengths } from './pair-lengths.ts';
 import { closeSpacing, createPlaceGrid, type PlaceGrid } from './place-grid.ts';
 import { describeMove, fitMove, type Move, movedX, movedY, type Transform } from './transform.ts';
 
@@ -72,6 +73,11 @@ interface Candidate {
   readonly residual: number;
 }
 
+/** How well a move explains the contacts; an agreeing name counts as much as two pairs more. */
+function weight({ pairs, agreeing }: Candidate): number {
+  return pairs.length + 2 * agreeing;
+}
+
 /**
  * Matches two sets of contacts. O(bases x fitting pairs x contacts), capped.
  * @returns null where fewer than three contacts can be brought together
@@ -96,7 +102,7 @@ export function matchPlaces(
     residualMillimetres: best.residual,
     agreeing: best.agreeing,
     rivals: others
-      .filter(({ pairs }) => pairs.length >= RIVAL_SHARE * best.pairs.length)
+      .filter((other) => weight(other) >= RIVAL_SHARE * weight(best))
       .map(({ move, pairs, agreeing }) => ({ transform: describeMove(move), pairs: pairs.length, agreeing })),
   };
 }
@@ -129,15 +135,12 @@ class Matcher {
     const enough = MOST_SHARE * Math.min(this.to.length, this.from.length);
     let budget = MAX_HYPOTHESES;
     let left = BASES;
-    for (const [i, k] of basePairs(this.to)) {
+    for (const [i, k] of basePairs(this.to, BASES)) {
       if (this.most >= enough) left = Math.min(left, BASES_FOR_RIVALS);
       if (budget <= 0 || left-- <= 0) break;
       budget = this.tryBase(i, k, lengths, budget);
     }
-    return this.found.sort(
-      (a, b) =>
-        b.pairs.length + 2 * b.agreeing - (a.pairs.length + 2 * a.agreeing) || a.residual - b.residual,
-    );
+    return this.found.sort((a, b) => weight(b) - weight(a) || a.residual - b.residual);
   }
 
   /** All moves that bring a pair of the second set onto one pair of the first. */
@@ -263,67 +266,4 @@ function sharedPairs(a: readonly PlacePair[], b: readonly PlacePair[]): number {
     if (b[k]?.to === to && b[k]?.from === from) shared++;
   }
   return shared;
-}
-
-/**
- * Pairs of contacts far apart. Each contact serves once: one that is missing on
- * the other deck would spoil every pair it is in.
- */
-function* basePairs(places: readonly Place[]): Iterable<readonly [number, number]> {
-  const used = new Set<number>();
-  const step = Math.max(1, Math.floor(places.length / BASES));
-  for (let i = 0; i < places.length; i += step) {
-    if (used.has(i)) continue;
-    used.add(i);
-    const a = places[i] as Place;
-    let farthest = -1;
-    let most = 0;
-    places.forEach((b, k) => {
-      const apart = used.has(k) ? 0 : distance(a, b);
-      if (apart > most) [farthest, most] = [k, apart];
-    });
-    if (farthest < 0) return;
-    used.add(farthest);
-    yield [i, farthest];
-  }
-}
-
-interface SortedLengths {
-  readonly count: number;
-  /** Index of the first pair at least this long. */
-  firstFrom(length: number): number;
-  pairAt(index: number): { readonly length: number; readonly a: number; readonly b: number };
-}
-
-/** Contacts of large sets whose distances are taken; others still count when moves are scored. */
-const MAX_ENDS = 500;
-
-/** All pairs by length. */
-function sortedLengths(places: readonly Place[]): SortedLengths {
-  const step = Math.max(1, Math.ceil(places.length / MAX_ENDS));
-  const pairs: { length: number; a: number; b: number }[] = [];
-  for (let a = 0; a < places.length; a += step) {
-    for (let b = a + 1; b < places.length; b++) {
-      if (b % step === 0) pairs.push({ length: distance(places[a] as Place, places[b] as Place), a, b });
-    }
-  }
-  pairs.sort((x, y) => x.length - y.length);
-  return {
-    count: pairs.length,
-    pairAt: (index) => pairs[index] ?? { length: 0, a: 0, b: 0 },
-    firstFrom(length) {
-      let low = 0;
-      let high = pairs.length;
-      while (low < high) {
-        const middle = (low + high) >> 1;
-        if ((pairs[middle]?.length ?? 0) < length) low = middle + 1;
-        else high = middle;
-      }
-      return low;
-    },
-  };
-}
-
-function distance(a: Place, b: Place): number {
-  return Math.hypot(a.xMillimetres - b.xMillimetres, a.yMillimetres - b.yMillimetres);
 }

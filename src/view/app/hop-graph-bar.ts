@@ -40,13 +40,7 @@ export class HopGraphBar extends LitElement {
       .filter((line) => line !== undefined);
     const rest = this.lines.filter((line) => !this.inQuestion.includes(line.id));
     return html`
-      <label>
-        <span>${words().line}</span>
-        <select @change=${this.handleLine} ?disabled=${this.lines.length === 0}>
-          ${this.renderGroup(words().linesInQuestion, first)}
-          ${this.renderGroup(first.length === 0 ? words().lines : words().otherLines, rest)}
-        </select>
-      </label>
+      ${this.lines.length === 0 ? html`<span></span>` : this.renderChoice(first, rest)}
       <div role="group" aria-label=${words().graphAs}>
         ${GRAPH_SHOWS.map(
           (show) => html`
@@ -56,6 +50,18 @@ export class HopGraphBar extends LitElement {
           `,
         )}
       </div>
+    `;
+  }
+
+  private renderChoice(first: readonly CompiledLine[], rest: readonly CompiledLine[]): TemplateResult {
+    return html`
+      <label>
+        <span>${words().line}</span>
+        <select @change=${this.handleLine}>
+          ${this.renderGroup(words().linesInQuestion, first)}
+          ${this.renderGroup(first.length === 0 ? words().lines : words().otherLines, rest)}
+        </select>
+      </label>
     `;
   }
 

@@ -2,13 +2,11 @@
 import { css } from 'lit';
 
 export const pressedStyles = css`
-  [aria-pressed='true'] {
+  button[aria-pressed='true'],
+  button[aria-pressed='true']:hover {
     color: var(--hop-on-accent);
     background: var(--hop-accent);
     border-color: var(--hop-accent);
-  }
-  [aria-pressed='true']:hover {
-    filter: brightness(1.1);
   }
   .chip[aria-pressed='true']::before {
     width: 0.55em;

@@ -63,6 +63,8 @@ export const workWords = {
   },
   cautionSeen: 'Understood',
   caution: 'Caution',
+  noVerdict:
+    'Where the fault lies, the suspects with their evidence and the next best test stand here as soon as there is a map.',
   waiting: 'Nothing to say yet.',
   computing: 'Computing …',
   stop: 'Stop',

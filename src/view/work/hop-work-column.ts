@@ -45,6 +45,9 @@ export class HopWorkColumn extends LitElement {
 
   override render(): TemplateResult {
     const { diagnosis } = this;
+    if (diagnosis === null) {
+      return html`${this.renderStatus()}${this.board === null ? html`<p class="hint">${words().noVerdict}</p>` : nothing}`;
+    }
     const verdict = this.cards !== 'test';
     const test = this.cards !== 'verdict';
     return html`
@@ -52,9 +55,9 @@ export class HopWorkColumn extends LitElement {
       ${
         verdict
           ? html`
-            <hop-where .map=${this.board?.map ?? null} .where=${diagnosis?.where ?? []} .suspects=${diagnosis?.suspects ?? []}
+            <hop-where .map=${this.board?.map ?? null} .where=${diagnosis.where} .suspects=${diagnosis.suspects}
               @hop-open-suspect=${this.handleOpenSuspect}></hop-where>
-            <hop-suspects .suspects=${diagnosis?.suspects ?? []} .readings=${this.readings}
+            <hop-suspects .suspects=${diagnosis.suspects} .readings=${this.readings}
               .opened=${this.opened}></hop-suspects>`
           : nothing
       }
@@ -64,7 +67,7 @@ export class HopWorkColumn extends LitElement {
               @hop-caution-seen=${this.handleCautionSeen}></hop-next-test>`
           : nothing
       }
-      ${verdict ? html`<hop-limits .limits=${diagnosis?.limits ?? []}></hop-limits>` : nothing}
+      ${verdict ? html`<hop-limits .limits=${diagnosis.limits}></hop-limits>` : nothing}
     `;
   }
 
@@ -116,6 +119,11 @@ export class HopWorkColumn extends LitElement {
         padding: var(--hop-space-1) var(--hop-space-2);
         background: var(--hop-sunken);
         border-radius: var(--hop-radius);
+      }
+      .hint {
+        margin: 0;
+        padding: var(--hop-space-4);
+        color: var(--hop-text-quiet);
       }
       .status span {
         flex: 1;

@@ -126,6 +126,9 @@ export const testStyles = css`
     opacity: 0.85;
   }
   @container (max-width: 44rem) {
+    kbd {
+      display: none;
+    }
     .head,
     .actions button,
     .caution button {
