@@ -25,13 +25,18 @@ function codeOf(path: string): string {
     .replace(/(^|\s)\/\/.*$/gm, '');
 }
 
+/** Larger files, each with its reason in docs/decisions/0006. */
+const LARGER = new Set(['src/store/case-session.ts']);
+
 const ENGINE = ['board', 'graph', 'electrics', 'diagnosis', 'rework', 'exchange'].map(
   (layer) => `src/${layer}`,
 );
 
 describe('house rules that no linter knows', () => {
   it('[H1] no source file is longer than 300 lines', () => {
-    const long = filesBelow('src').filter((path) => textOf(path).split('\n').length > 301);
+    const long = filesBelow('src').filter(
+      (path) => textOf(path).split('\n').length > 301 && !LARGER.has(path),
+    );
     expect(long).toEqual([]);
   });
 
