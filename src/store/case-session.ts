@@ -11,7 +11,6 @@ import {
   type CaseDocument,
   type CaseEvent,
   type CaseState,
-  type ChosenPlan,
   compareEvents,
   eventRecord,
   foldCase,
@@ -201,20 +200,9 @@ export class CaseSession {
     return this.#change(this.#state.meter, meter, { kind: 'meter-set', meter });
   }
 
-  /**
-   * Begins a plan, notes one more step of it done, or puts it down (`null`);
-   * how the unit stands after that goes with it as one edit.
-   */
-  setPlan(
-    plan: ChosenPlan | null,
-    unit: {
-      readonly state: StackState;
-      readonly edits: readonly ReworkEdit[];
-      readonly unitChanged: boolean;
-    },
-  ): CommandResult {
-    const { state, edits, unitChanged } = unit;
-    return this.#append({ kind: 'plan-set', plan, state, edits: [...edits], unitChanged });
+  /** Begins a plan, notes one more step of it done, or puts it down; see `plan-set`. */
+  setPlan(change: Omit<Extract<EventBody, { kind: 'plan-set' }>, 'kind'>): CommandResult {
+    return this.#append({ kind: 'plan-set', ...change });
   }
 
   /** Takes back the last edit that stands, whichever tab made it. */

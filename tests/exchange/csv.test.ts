@@ -453,7 +453,7 @@ describe('tables', () => {
 
   it('[X24] a map as tables and back: nets and parts are the same', () => {
     const notes = parseNotes(
-      'board "Plover HR-2"\ndeck radio "Radio deck"\nrail VDD 1.8V\npart U1 controller on radio\npart R1 resistor 10 on radio at 1, 2\npart TP1 test-pad on radio at 3, 4\npart C1 capacitor 1uF on radio\nchannel C1.1~ground\npin U1.A1 at 5, 6\nnet MARK U1.A1 R1.1 TP1\nnet VDD R1.2 C1.1 U1.A2\n',
+      'board "Plover HR-2"\ndeck radio "Radio deck"\nrail VDD 1.8V\npart U1 controller on radio\npart R1 resistor 10 on radio at 1, 2\npart TP1 test-pad on radio at 3, 4\npart C1 capacitor 1uF on radio\nchannel C1.1~ground\npin U1.A1 at 5, 6\nnet MARK U1.A1 R1.1 TP1\nnet SCAN R1.2 U1.A3\nnet VDD C1.1 U1.A2\n',
     );
     if (!notes.ok) throw new Error(JSON.stringify(notes.problems));
     const { map } = notes.value;

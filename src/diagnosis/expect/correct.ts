@@ -44,6 +44,8 @@ export interface CorrectorParts {
   readonly made: Figure;
   /** Figures of this board, rework included, with the fitted meter. */
   readonly present: Figure;
+  /** As `present`, without the rework; `null` where there is none. */
+  readonly unworked: Figure | null;
   /** As `present`, with a test current one standard deviation higher; `null` where the current has no spread. */
   readonly raised: Figure | null;
 }
@@ -68,6 +70,7 @@ export function correctorParts(
     fit,
     made: figuresOf(board, [], referenceMeter),
     present: figuresOf(board, rework, fit.meter),
+    unworked: rework.length === 0 ? null : figuresOf(board, [], fit.meter),
     raised: fit.spreadAmps > 0 ? figuresOf(board, rework, higher) : null,
   };
 }
@@ -75,10 +78,12 @@ export function correctorParts(
 /**
  * Makes a function pair that expects readings on the user's meter.
  * Method: reference + (model now - model as made), times the meter's gain in diode mode; two or three
- * predictions per probe.
+ * predictions per probe. With rework one more, and
+ * the reference's offset from the model fades as far as the circuit has become another one.
  * Source: Shockley relation by way of the model; JCGM 100:2008, 5.1.2.
  */
-export function createCorrector({ referenceMeter, fit, made, present, raised }: CorrectorParts): Corrector {
+export function createCorrector(parts: CorrectorParts): Corrector {
+  const { referenceMeter, fit, made, present, unworked, raised } = parts;
   const gainOf = (probe: Probe): number => (probe.kind === 'diode' ? fit.gain : 1);
   const spreadOfMeter = (probe: Probe, now: number, mean: number): number => {
     const next = raised === null ? now : raised(probe);
@@ -109,7 +114,8 @@ export function createCorrector({ referenceMeter, fit, made, present, raised }: 
         return { ...common, mean, spread: overAbove * OVER_SHARE, because };
       }
       const now = present(probe);
-      const moved = moveBy(probe, reference.middle, before, now);
+      const near = unworked === null ? 1 : nearness(now, unworked(probe));
+      const moved = moveBy(probe, reference.middle, { before, now, near });
       const mean = withinMeter(gainOf(probe) * moved, overAbove);
       const shift = mean - reference.middle;
       const spread = combineSpreads(
@@ -123,11 +129,20 @@ export function createCorrector({ referenceMeter, fit, made, present, raised }: 
   };
 }
 
-/** A reference moved as the model moves; what it adds to the model fades as the circuit becomes another one. */
-function moveBy(probe: Probe, reference: number, before: number, now: number): number {
+/** What of a reference's offset still applies: all of it on the board as made, none where rework made another circuit. */
+function nearness(now: number, unworked: number): number {
+  const share = Math.abs(now - unworked) / Math.max(Math.abs(unworked), 1e-6);
+  return Number.isFinite(share) ? Math.max(0, 1 - share) : 0;
+}
+
+/** A reference moved as the model moves, its offset from the model kept as far as `near` says. */
+function moveBy(
+  probe: Probe,
+  reference: number,
+  { before, now, near }: { readonly before: number; readonly now: number; readonly near: number },
+): number {
   if (!Number.isFinite(before)) return reference;
   if (!Number.isFinite(now)) return now;
-  if (isResistance(probe)) return before > 0 ? reference * (now / before) : reference;
-  const near = Math.max(0, 1 - Math.abs(now - before) / Math.max(Math.abs(before), 1e-6));
+  if (isResistance(probe)) return before > 0 ? now * (reference / before) ** near : reference;
   return Math.max(0, now + (reference - before) * near);
 }
