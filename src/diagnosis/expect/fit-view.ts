@@ -125,7 +125,7 @@ function createMarker(request: FitViewRequest): (reading: Reading) => FitMark | 
       onReference > referenceMeter.overRangeVolts ||
       healthy.mean > healthy.overAbove
     ) {
-      return { reading: id, why: `A good board reads OL at ${probe.at}.` };
+      return { reading: id, why: `OL is due at ${probe.at}.` };
     }
     const residualVolts = outcome.value - healthy.mean;
     return {

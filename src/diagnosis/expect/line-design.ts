@@ -30,7 +30,6 @@ export interface StagePoint {
   readonly vertex: VertexIndex;
   /** What sort of part or frame it belongs to. */
   readonly kind: string;
-  readonly onWay: boolean;
   /** 0 at the outside end of the stage, 1 at the controller's. */
   readonly along: number;
 }
@@ -90,19 +89,19 @@ function pointsOfStage(board: CompiledBoard, way: readonly VertexIndex[]): Stage
   const { offsets, neighbours, incidentEdges } = board.graph;
   const seen = new Map<VertexIndex, StagePoint>();
   const queue: StagePoint[] = [];
-  const enter = (vertex: VertexIndex, onWay: boolean, along: number): void => {
+  const enter = (vertex: VertexIndex, along: number): void => {
     if (seen.has(vertex) || board.vertexStops[vertex] === 1) return;
-    const point = { vertex, kind: kindOf(board, vertex), onWay, along };
+    const point = { vertex, kind: kindOf(board, vertex), along };
     seen.set(vertex, point);
     queue.push(point);
   };
   way.forEach((vertex, i) => {
-    enter(vertex, true, way.length === 1 ? 0 : i / (way.length - 1));
+    enter(vertex, way.length === 1 ? 0 : i / (way.length - 1));
   });
   for (const { vertex, along } of queue) {
     for (let row = offsets[vertex] as number; row < (offsets[vertex + 1] as number); row++) {
       const element = board.elements[incidentEdges[row] as number] as Element;
-      if (element.kind === 'track') enter(neighbours[row] as VertexIndex, false, along);
+      if (element.kind === 'track') enter(neighbours[row] as VertexIndex, along);
     }
   }
   return queue;

@@ -38,7 +38,7 @@ export function createSisterExpectation(
   return (probe) => {
     const own = place(probe);
     if (own === null) return null;
-    const alike = placed.filter((entry) => entry.cell === own.cell && entry.line !== own.line);
+    const alike = placed.filter((entry) => entry.cell === own.cell);
     const chosen = sisters.counterparts(probe.at, probe.state).flatMap(({ line, points }) => {
       const ofLine = alike.filter((entry) => entry.line === line);
       const at = points.find((point) => ofLine.some((entry) => entry.at === point));

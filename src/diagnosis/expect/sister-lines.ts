@@ -95,9 +95,7 @@ export function sisterLines(board: CompiledBoard, likeness: Likeness = ORDINARY_
 /** Order of a stage's points by how well they answer to one: same sort of part first, then place along the stage. */
 function byLikenessTo(wanted: StagePoint): (a: StagePoint, b: StagePoint) => number {
   const strangeness = (point: StagePoint): number =>
-    (point.kind === wanted.kind ? 0 : 4) +
-    (point.onWay === wanted.onWay ? 0 : 2) +
-    Math.abs(point.along - wanted.along);
+    (point.kind === wanted.kind ? 0 : 2) + Math.abs(point.along - wanted.along);
   return (a, b) => strangeness(a) - strangeness(b);
 }
 

@@ -28,8 +28,8 @@ function readingsBy(meter: Meter, faults: readonly Fault[] = []): Reading[] {
   return PINS.map((at) => readingOf(at, diode(at), shownBy(meter, voltsAt(board, diode(at), meter, faults))));
 }
 
-function viewOf(readings: readonly Reading[]): FitView {
-  const meters = { meter: ORDINARY_METER, referenceMeter: ORDINARY_METER };
+function viewOf(readings: readonly Reading[], meter = ORDINARY_METER): FitView {
+  const meters = { meter, referenceMeter: ORDINARY_METER };
   const fit = fitMeter({ board, rework: [], readings, ...meters });
   return fitView({ board, readings, parts: correctorParts(board, [], ORDINARY_METER, fit) });
 }
@@ -99,8 +99,10 @@ test('[T14] one line read: shown against the profile, used for no fit', () => {
   expect(view.trend).toBeNull();
 });
 
-test('[T14] a number where a good board reads OL has no place in the plot and is told', () => {
+test('[T14] a number where OL is due, on a good board or on this meter, has no place in the plot and is told', () => {
   const view = viewOf([readingOf('a', diode('E2.1'), 0.44)]);
   expect(view.marks).toEqual([]);
-  expect(view.unplotted).toEqual([{ reading: 'a', why: 'A good board reads OL at E2.1.' }]);
+  expect(view.unplotted).toEqual([{ reading: 'a', why: 'OL is due at E2.1.' }]);
+  const narrow = viewOf([readingOf('b', diode('U7.2'), 1.1)], { ...ORDINARY_METER, overRangeVolts: 1.2 });
+  expect(narrow.unplotted).toEqual([{ reading: 'b', why: 'OL is due at U7.2.' }]);
 });

@@ -1,8 +1,11 @@
 /** The user's meter fitted from lines believed good. Noise is seeded; the seed is printed with a failure. */
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
+import { compileBoard } from '../../../src/board/compile.ts';
+import type { CompiledBoard } from '../../../src/board/compiled-board.ts';
 import type { Fault } from '../../../src/board/fault.ts';
 import { ORDINARY_METER, type Reading } from '../../../src/board/reading.ts';
+import { calibrateClamps } from '../../../src/diagnosis/expect/calibrate.ts';
 import { createCurrentCurves } from '../../../src/diagnosis/expect/current-curves.ts';
 import { fitMeter, type MeterFit } from '../../../src/diagnosis/expect/meter-fit.ts';
 import { linesBelievedGood } from '../../../src/diagnosis/expect/meter-votes.ts';
@@ -104,6 +107,20 @@ describe('fitting the meter', () => {
     expect(over.setAside).toEqual([
       { reading: 'r4', why: 'J1.4 reads OL where a good board shows a number.' },
     ]);
+  });
+
+  test('[T7] where the map’s clamps are off, references carry the fit, and calibrated clamps make it good', () => {
+    const controllerPins = board.map.controllerPins.map((pin) => ({
+      ...pin,
+      lower: { ...pin.lower!, dropVolts: pin.lower!.dropVolts + 0.05 },
+    }));
+    const off = compileBoard({ ...board.map, controllerPins });
+    const readings = eightReadings(5e-4, [], 0, 1);
+    const errorOn = (on: CompiledBoard): number => Math.abs(fitOf(readings, on).testAmps / 5e-4 - 1);
+    const [bare, referred] = [errorOn(compileBoard({ ...off.map, good: [] })), errorOn(off)];
+    expect(bare).toBeGreaterThan(0.2);
+    expect(referred).toBeLessThan(0.6 * bare);
+    expect(errorOn(calibrateClamps(off, ORDINARY_METER).board)).toBeLessThan(0.01);
   });
 
   test('[T7] the stated spread covers the error', () => {

@@ -110,6 +110,7 @@ describe('sisters with the same done to them', () => {
     expect(expectAt('J3.7', own)).not.toBeNull();
     expect(expectAt('J3.7', own, { ...JOINED, split: ['S'] })).toBeNull();
     expect(expectAt('J3.7', own, lifted('U1'))).toBeNull();
+    expect(expectAt('J3.7', own, lifted('U3'))).toBeNull();
     expect(expectAt('J3.7', own, { ...JOINED, open: ['can-1'] })).not.toBeNull();
   });
 

@@ -104,6 +104,28 @@ describe('counterparts', () => {
     expect(scan).toEqual({ line: 'SCAN', points: ['S.41@radio', 'R16.1'] });
   });
 
+  test('[T2] of points beside the way the same sort of part answers, in whichever order they hang', () => {
+    const line = (i: number, first: string, second: string): string[] => [
+      `part TP${i} test-pad on main`,
+      `part D${i} suppressor on main`,
+      `channel D${i}.1~ground drop 0.7`,
+      `part R${i} resistor 100 on main`,
+      `track J1.${i} - ${first}${i}.1`,
+      `track J1.${i} - ${second}${i}.1`,
+      `clamp U1.A${i} 0.4`,
+      `line L${i} "L" J1.${i} - R${i} - U1.A${i}`,
+    ];
+    const head = [
+      'board "B"',
+      'deck main "Main"',
+      'part J1 connector on main',
+      'part U1 controller on main ball-grid',
+    ];
+    const two = boardOf([...head, ...line(1, 'TP', 'D'), ...line(2, 'D', 'TP')].join('\n'));
+    const answering = (point: string): string => sisterLines(two).counterparts(point, JOINED)[0]!.points[0]!;
+    expect(['J1.1', 'TP1.1', 'D1.1', 'R1.1'].map(answering)).toEqual(['J1.2', 'TP2.1', 'D2.1', 'R2.1']);
+  });
+
   test('[T2] answering is mutual', () => {
     const points = [...board.vertexOf.keys()].filter(
       (name) => !name.includes('@') && sisters.counterparts(name, JOINED).length > 0,
