@@ -68,6 +68,8 @@ function nodePaint(node: SceneNode, place: Place, theme: ThemeName): Paint {
     borderStyle: dashes === '' ? 'solid' : 'dashed',
     stroke: colour,
     corner: cornerOf(node, place),
+    // Said even where there is none: a node that turns from a point into a stub must lose its picture.
+    image: '',
   };
   switch (node.kind) {
     case 'point': {
@@ -168,7 +170,7 @@ const SHEET = [
     },
   },
   {
-    selector: 'node[image]',
+    selector: 'node[?image]',
     style: { 'background-image': 'data(image)', 'background-fit': 'contain', 'background-clip': 'none' },
   },
   { selector: 'node[kind = "point"]', style: { shape: 'ellipse' } },

@@ -227,12 +227,20 @@ function nodeLabels(node: SceneNode, place: Place, book: Book, put: Put): void {
   }
 }
 
+/** From a steep bridge to its share, clear of what hangs below a pin. */
+const STEEP_OFFSET = 24;
+
 function edgeLabel(edge: SceneEdge, places: ReadonlyMap<string, Place>): Label | null {
   const from = places.get(edge.from);
   const to = places.get(edge.to);
   if (from === undefined || to === undefined) return null;
   if (edge.kind === 'bridge') {
     const bow = bowOf(edge, from, to);
+    if (Math.abs(to.y - from.y) > Math.abs(to.x - from.x)) {
+      // A steep bridge joins two lanes; only beside it, in between, is there room.
+      const x = Math.min(from.x, to.x) - STEEP_OFFSET;
+      return { text: edge.title, x, y: from.y + 0.6 * (to.y - from.y), anchor: 'end', tone: 'share' };
+    }
     const y = (bow.by.y + (bow.from.y + bow.to.y) / 2) / 2 - 9;
     return { text: edge.title, x: bow.by.x, y, anchor: 'middle', tone: 'share' };
   }

@@ -134,10 +134,10 @@ export function elementTitle(board: CompiledBoard, element: Element): string {
 export function pinDetail(element: Element): readonly string[] {
   const pin = element.controllerPin;
   if (pin === null) return [];
-  const drops = [pin.lower?.dropVolts, pin.upper?.junction.dropVolts].filter((drop) => drop !== undefined);
-  const clamp = [...new Set(drops.map((drop) => drop.toFixed(3)))].join(', ');
+  // The clamp to ground is the one that is read; the other is told in full on picking.
+  const drop = pin.lower?.dropVolts ?? pin.upper?.junction.dropVolts;
   return [
-    clamp === '' ? '' : `clamp ${clamp} V`,
+    drop === undefined ? '' : `clamp ${drop.toFixed(3)} V`,
     pin.pull === undefined ? '' : `pull ${printQuantity(pin.pull.ohms, 'Ω')}`,
   ].filter((text) => text !== '');
 }
