@@ -19,6 +19,8 @@ export interface Factor {
   readonly ownSlot: Float64Array;
   /** Conductance to ground per column before elimination, in siemens. */
   readonly ownGround: Float64Array;
+  /** Slots, then grounds, in one array; `slot` and `ground` are views of it. */
+  readonly values: Float64Array;
   readonly slot: Float64Array;
   readonly ground: Float64Array;
   /** 1 / pivot per column, in ohms. */
@@ -28,12 +30,14 @@ export interface Factor {
 /** Empty numbers for a pattern; reused for every solve on it. */
 export function createFactor(pattern: Pattern): Factor {
   const slots = pattern.slotRow.length;
+  const values = new Float64Array(slots + pattern.size);
   return {
     pattern,
     ownSlot: new Float64Array(slots),
     ownGround: new Float64Array(pattern.size),
-    slot: new Float64Array(slots),
-    ground: new Float64Array(pattern.size),
+    values,
+    slot: values.subarray(0, slots),
+    ground: values.subarray(slots),
     pivotOhms: new Float64Array(pattern.size),
   };
 }

@@ -4,35 +4,48 @@
  * made once; one Newton step touches some dozens of numbers.
  */
 import { GMIN_SIEMENS, limitJunctionVolts } from './junction.ts';
-import type { Network } from './network.ts';
+import type { Network, PortJunctions } from './network.ts';
+import type { Pattern } from './ordering.ts';
 
 export class LateColumns {
-  /** Amps into each column before `solve`, volts after it. */
+  /** Amps into each column before `solve`, volts after it; one more at the end for ground. */
   readonly volts: Float64Array;
   /** What the last step's curvature added to the volts, after `addBend`. */
   readonly bend: Float64Array;
+  // The network's arrays, held here because a step is shorter than the way to them.
   private readonly network: Network;
+  private readonly pattern: Pattern;
+  private readonly junctions: PortJunctions;
+  private readonly slot: Float64Array;
+  private readonly ground: Float64Array;
+  private readonly pivotOhms: Float64Array;
+  private readonly firstSlot: number;
   private readonly moved: Float64Array;
   /** Is exp(V / n Vt) per junction at the tangent's voltage. */
   private readonly grownAmps: Float64Array;
 
   constructor(network: Network) {
-    const junctions = network.junctions.anode.length;
+    const { pattern, factor, junctions } = network;
     this.network = network;
-    this.volts = new Float64Array(network.pattern.size);
-    this.bend = new Float64Array(network.pattern.size);
-    this.moved = new Float64Array(junctions);
-    this.grownAmps = new Float64Array(junctions);
+    this.pattern = pattern;
+    this.junctions = junctions;
+    this.slot = factor.slot;
+    this.ground = factor.ground;
+    this.pivotOhms = factor.pivotOhms;
+    this.firstSlot = pattern.colStart[pattern.firstLate] as number;
+    this.volts = new Float64Array(pattern.size + 1);
+    this.bend = new Float64Array(pattern.size + 1);
+    this.moved = new Float64Array(junctions.anode.length);
+    this.grownAmps = new Float64Array(junctions.anode.length);
   }
 
   /** Numbers as the reduction left them, fixed sources included. */
   reset(): void {
-    const { pattern, factor, portSlot, portGround, sourceAmps } = this.network;
-    const { slot, ground } = factor;
-    const { volts } = this;
-    const { size, firstLate } = pattern;
+    const { portSlot, portGround, sourceAmps } = this.network;
+    const { volts, slot, ground } = this;
+    const { size, firstLate } = this.pattern;
     const slotCount = portSlot.length;
-    for (let s = pattern.colStart[firstLate] as number; s < slotCount; s++) slot[s] = portSlot[s] as number;
+    for (let s = this.firstSlot; s < slotCount; s++) slot[s] = portSlot[s] as number;
     for (let column = firstLate; column < size; column++) {
       ground[column] = portGround[column] as number;
       volts[column] = sourceAmps[column] as number;
@@ -41,9 +54,8 @@ export class LateColumns {
 
   /** Adds every junction's tangent. @param at volts per junction */
   addJunctions(at: Float64Array): void {
-    const { factor, junctions } = this.network;
-    const { slot, ground } = factor;
-    const { anode, cathode, slot: slotOfJunction, saturationAmps, perVolt, alive } = junctions;
+    const { anode, cathode, place, saturationAmps, perVolt, alive } = this.junctions;
+    const { values } = this.network.factor;
     const { volts, grownAmps } = this;
     const count = anode.length;
     for (let j = 0; j < count; j++) {
@@ -70,11 +82,10 @@ export class LateColumns {
       const push = siemens * v - amps;
       const a = anode[j] as number;
       const c = cathode[j] as number;
-      if (a >= 0) volts[a] = (volts[a] as number) + push;
-      if (c >= 0) volts[c] = (volts[c] as number) - push;
-      const s = slotOfJunction[j] as number;
-      if (s >= 0) slot[s] = (slot[s] as number) + siemens;
-      else ground[-1 - s] = (ground[-1 - s] as number) + siemens;
+      const p = place[j] as number;
+      volts[a] = (volts[a] as number) + push;
+      volts[c] = (volts[c] as number) - push;
+      values[p] = (values[p] as number) + siemens;
     }
   }
 
@@ -84,10 +95,9 @@ export class LateColumns {
    * @returns amps that all else, tangents included, puts into the last column
    */
   solve(heldVolts: number): number {
-    const { pattern, factor, lateRow } = this.network;
-    const { size, firstLate, colStart, rowStart, rowSlot, slotColumn, pairStart, pairTarget } = pattern;
-    const { slot, ground, pivotOhms } = factor;
-    const { volts } = this;
+    const { size, firstLate, colStart, rowStart, rowSlot, slotColumn, pairStart, pairTarget } = this.pattern;
+    const { slot, ground, pivotOhms, volts } = this;
+    const { lateRow } = this.network;
     for (let column = firstLate; column < size; column++) {
       const end = colStart[column + 1] as number;
       let toGround = ground[column] as number;
@@ -114,15 +124,15 @@ export class LateColumns {
     }
     const intoLast = size > firstLate ? (volts[size - 1] as number) : 0;
     const held = !Number.isNaN(heldVolts);
+    volts[size] = 0;
     if (held) volts[size - 1] = heldVolts;
     this.backward(volts, held ? size - 2 : size - 1);
     return intoLast;
   }
 
   private backward(values: Float64Array, from: number): void {
-    const { pattern, factor } = this.network;
-    const { firstLate, colStart, slotRow } = pattern;
-    const { slot, pivotOhms } = factor;
+    const { firstLate, colStart, slotRow } = this.pattern;
+    const { slot, pivotOhms } = this;
     for (let column = from; column >= firstLate; column--) {
       let amps = values[column] as number;
       const end = colStart[column + 1] as number;
@@ -135,15 +145,13 @@ export class LateColumns {
 
   /** Takes junctions to where the last solve wants them, within limits; returns the largest move wanted. */
   moveJunctions(at: Float64Array): number {
-    const { anode, cathode, emissionVolts, criticalVolts, alive } = this.network.junctions;
+    const { anode, cathode, emissionVolts, criticalVolts, alive } = this.junctions;
     const { volts, moved } = this;
     const count = anode.length;
     let largest = 0;
     for (let j = 0; j < count; j++) {
       if (alive[j] === 0) continue;
-      const a = anode[j] as number;
-      const c = cathode[j] as number;
-      const wanted = (a >= 0 ? (volts[a] as number) : 0) - (c >= 0 ? (volts[c] as number) : 0);
+      const wanted = (volts[anode[j] as number] as number) - (volts[cathode[j] as number] as number);
       const present = at[j] as number;
       const move = wanted - present;
       moved[j] = move;
@@ -158,11 +166,9 @@ export class LateColumns {
    * over the network as it stands. Corrects the junctions; `bend` holds the change of the volts.
    */
   addBend(at: Float64Array): void {
-    const { pattern, factor, junctions } = this.network;
-    const { size, firstLate, colStart, slotRow } = pattern;
-    const { slot, pivotOhms } = factor;
-    const { anode, cathode, perVolt, alive } = junctions;
-    const { bend, moved, grownAmps } = this;
+    const { size, firstLate, colStart, slotRow } = this.pattern;
+    const { anode, cathode, perVolt, alive } = this.junctions;
+    const { bend, moved, grownAmps, slot, pivotOhms } = this;
     for (let column = firstLate; column < size; column++) bend[column] = 0;
     for (let j = 0; j < anode.length; j++) {
       if (alive[j] === 0) continue;
@@ -171,8 +177,8 @@ export class LateColumns {
       const missed = (grownAmps[j] as number) * d * d * (0.5 + d / 6);
       const a = anode[j] as number;
       const c = cathode[j] as number;
-      if (a >= 0) bend[a] = (bend[a] as number) - missed;
-      if (c >= 0) bend[c] = (bend[c] as number) + missed;
+      bend[a] = (bend[a] as number) - missed;
+      bend[c] = (bend[c] as number) + missed;
     }
     for (let column = firstLate; column < size; column++) {
       const amps = (bend[column] as number) * (pivotOhms[column] as number);
@@ -182,11 +188,11 @@ export class LateColumns {
         bend[row] = (bend[row] as number) + (slot[s] as number) * amps;
       }
     }
+    bend[size] = 0;
     this.backward(bend, size - 1);
     for (let j = 0; j < anode.length; j++) {
-      const a = anode[j] as number;
-      const c = cathode[j] as number;
-      at[j] = (at[j] as number) + (a >= 0 ? (bend[a] as number) : 0) - (c >= 0 ? (bend[c] as number) : 0);
+      const across = (bend[anode[j] as number] as number) - (bend[cathode[j] as number] as number);
+      at[j] = (at[j] as number) + across;
     }
   }
 }

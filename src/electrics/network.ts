@@ -15,11 +15,12 @@ import { criticalVolts } from './junction.ts';
 import { createPattern, type Pattern } from './ordering.ts';
 import { addAt, NODE_SHUNT_SIEMENS, slotOf } from './solver-work.ts';
 
-/** Junctions as the port solver reads them: columns, or -1 for ground. */
+/** Junctions as the port solver reads them; ground is written as the column after the last. */
 export interface PortJunctions {
   readonly anode: Int32Array;
   readonly cathode: Int32Array;
-  readonly slot: Int32Array;
+  /** Where its conductance goes in the factor's `values`. */
+  readonly place: Int32Array;
   readonly saturationAmps: Float64Array;
   readonly emissionVolts: Float64Array;
   /** 1 / (n Vt). */
@@ -116,10 +117,14 @@ function columnOf(pattern: Pattern, node: number): number {
 
 function placeJunctions(circuit: Circuit, pattern: Pattern): PortJunctions {
   const { junctionAnode, junctionCathode, junctionSaturationAmps, junctionEmissionVolts } = circuit;
+  const place = (node: number): number => (node === 0 ? pattern.size : (pattern.columnOf[node] as number));
   return {
-    anode: junctionAnode.map((node) => columnOf(pattern, node)),
-    cathode: junctionCathode.map((node) => columnOf(pattern, node)),
-    slot: junctionAnode.map((node, j) => slotOf(pattern, node, junctionCathode[j] as number)),
+    anode: junctionAnode.map(place),
+    cathode: junctionCathode.map(place),
+    place: junctionAnode.map((node, j) => {
+      const slot = slotOf(pattern, node, junctionCathode[j] as number);
+      return slot >= 0 ? slot : pattern.slotRow.length - 1 - slot;
+    }),
     saturationAmps: junctionSaturationAmps,
     emissionVolts: junctionEmissionVolts,
     perVolt: junctionEmissionVolts.map((volts) => 1 / volts),
