@@ -270,7 +270,9 @@ describe('joining two decks', () => {
       const traced = traceToController(compileBoard(map), from);
       if (!traced.ok) throw new Error('not traced');
       const way = [...(traced.value[0]?.way ?? [])];
-      map = addTracedLine(map, { id: from, title: from, way });
+      const added = addTracedLine(map, { id: from, title: from, way });
+      if (!added.ok) throw new Error('not added');
+      map = added.value;
       expect(checkMap(map)).toEqual([]);
       const board = compileBoard(map);
       const line = board.lines.find(({ id }) => id === from);
@@ -316,6 +318,22 @@ describe('joining two decks', () => {
         byHand(above, under, pairs),
       );
       expect(connectivity(joined.side.map, true, names), `round ${round}, split`).toEqual(
+        byHand(above, under, []),
+      );
+      // A line along any way through the stack leaves everything connected as it was.
+      const ends = joined.side.points.map(({ point }) => point);
+      const [from = '', to = ''] = [ends[below(ends.length)], ends[below(ends.length)]];
+      const traced = traceBetween(compileBoard(joined.side.map), from, to);
+      if (!traced.ok || traced.value.way.length < 2) continue;
+      const added = addTracedLine(joined.side.map, { id: 'LINE', title: '', way: [...traced.value.way] });
+      if (!added.ok) {
+        expect(traced.value.way.join(' ')).toMatch(/S\.\S+ S\./);
+        continue;
+      }
+      const lined = added.value;
+      expect(checkMap(lined), `round ${round}, line`).toEqual([]);
+      expect(connectivity(lined, false, names), `round ${round}, line`).toEqual(byHand(above, under, pairs));
+      expect(connectivity(lined, true, names), `round ${round}, line, split`).toEqual(
         byHand(above, under, []),
       );
     }

@@ -136,26 +136,21 @@ class Scanner {
   private quotedCell(): string {
     const start = this.at;
     const [line, lineStart] = [this.line, this.lineStart];
-    let cell = '';
+    const pieces: string[] = [];
     this.at++;
     for (;;) {
       const quote = this.text.indexOf('"', this.at);
       if (quote < 0) {
         [this.line, this.lineStart] = [line, lineStart];
-        this.fail(
-          'quote-open',
-          start - lineStart + 1,
-          'Expected a closing quote, found the end of the file.',
-          'Close the quote, or remove it.',
-        );
-        return cell;
+        const what = 'Expected a closing quote, found the end of the file.';
+        this.fail('quote-open', start - lineStart + 1, what, 'Close the quote, or remove it.');
+        return '';
       }
       const piece = this.text.slice(this.at, quote);
       this.countLines(piece);
-      cell += piece;
+      pieces.push(piece);
       this.at = quote + 1;
       if (this.text[this.at] !== '"') break;
-      cell += '"';
       this.at++;
     }
     while (this.text[this.at] === ' ') this.at++;
@@ -164,7 +159,7 @@ class Scanner {
       const what = `Expected a separator behind the closing quote, got \`${next}\`.`;
       this.fail('text-after-quote', this.at - this.lineStart + 1, what, 'Write a quote inside quotes twice.');
     }
-    return this.checked(cell, start);
+    return this.checked(pieces.join('"'), start);
   }
 
   private checked(cell: string, start: number): string {

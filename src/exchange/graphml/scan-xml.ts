@@ -6,7 +6,7 @@
  *
  * Source: XML 1.0 (fifth edition).
  */
-import { bad, good, type Problem, type Result } from '../../board/result.ts';
+import { bad, good, invariant, type Problem, type Result } from '../../board/result.ts';
 import {
   MAX_ELEMENT_DEPTH,
   MAX_RECORDS,
@@ -49,6 +49,8 @@ export function scanXml(text: string, watch: Watch = {}): Result<XmlElement> {
 }
 
 const NAME = /[A-Za-z_:][-A-Za-z0-9_:.]*/y;
+/** One for all elements without any, of which there are most. */
+const NO_ATTRIBUTES: ReadonlyMap<string, string> = new Map();
 const BLANKS = /[ \t\r\n]*/y;
 
 class Scanner {
@@ -56,7 +58,7 @@ class Scanner {
   private readonly watch: Watch;
   private at: number;
   private line = 1;
-  private counted = 0;
+  private nextLineEnd: number;
   private readonly stack: OpenElement[] = [];
   private root: OpenElement | null = null;
   private elements = 0;
@@ -66,6 +68,7 @@ class Scanner {
     this.text = text;
     this.watch = watch;
     this.at = text.charCodeAt(0) === 0xfeff ? 1 : 0;
+    this.nextLineEnd = text.indexOf('\n');
   }
 
   run(): Result<XmlElement> {
@@ -80,38 +83,35 @@ class Scanner {
         if (this.watch.stop?.() === true) return stopped(this.lineHere());
       }
     }
-    if (this.problem !== null) return bad(this.problem);
-    const open = this.stack[this.stack.length - 1];
-    if (open !== undefined) {
-      this.fail(
-        'xml-broken',
-        `Expected </${open.name}>, found the end of the file.`,
-        'The file may be cut short.',
-        open.line,
-      );
-    } else if (this.root === null) {
-      this.fail('xml-broken', 'Expected an element, found none.', 'Check that this is the right file.');
-    }
-    if (this.problem !== null || this.root === null) return bad(this.problem as unknown as Problem);
+    const problem = this.problem ?? this.problemAtEnd();
+    if (problem !== null) return bad(problem);
+    invariant(this.root !== null, 'a scan without a root or a problem');
     this.watch.progress?.(this.text.length, this.text.length);
     return good(this.root);
   }
 
-  /** Lines are counted up to where one is needed, so that each character is counted once. */
+  private problemAtEnd(): Problem | null {
+    const open = this.stack[this.stack.length - 1];
+    if (open !== undefined) {
+      const what = `Expected </${open.name}>, found the end of the file.`;
+      return { code: 'xml-broken', where: { line: open.line }, what, mend: 'The file may be cut short.' };
+    }
+    if (this.root !== null) return null;
+    const what = 'Expected an element, found none.';
+    return { code: 'xml-broken', where: {}, what, mend: 'Check that this is the right file.' };
+  }
+
+  /** Line ends are looked for once each: the next one is kept until it is passed. */
   private lineHere(): number {
-    for (
-      let end = this.text.indexOf('\n', this.counted);
-      end >= 0 && end < this.at;
-      end = this.text.indexOf('\n', this.counted)
-    ) {
+    while (this.nextLineEnd >= 0 && this.nextLineEnd < this.at) {
       this.line++;
-      this.counted = end + 1;
+      this.nextLineEnd = this.text.indexOf('\n', this.nextLineEnd + 1);
     }
     return this.line;
   }
 
-  private fail(code: XmlProblem, what: string, mend: string, line = this.lineHere()): void {
-    this.problem ??= { code, where: { line }, what, mend };
+  private fail(code: XmlProblem, what: string, mend: string): void {
+    this.problem ??= { code, where: { line: this.lineHere() }, what, mend };
   }
 
   private takeText(raw: string): void {
@@ -222,11 +222,12 @@ class Scanner {
   }
 
   /** Attributes up to `>` or `/>`; `null` where they cannot be read. */
-  private takeAttributes(): Map<string, string> | null {
-    const attributes = new Map<string, string>();
+  private takeAttributes(): ReadonlyMap<string, string> | null {
+    let attributes: Map<string, string> | null = null;
     for (;;) {
       this.match(BLANKS);
-      if (this.text[this.at] === '>' || this.text.startsWith('/>', this.at)) return attributes;
+      if (this.text[this.at] === '>' || this.text.startsWith('/>', this.at))
+        return attributes ?? NO_ATTRIBUTES;
       const name = this.match(NAME);
       this.match(BLANKS);
       const isSet = this.text[this.at] === '=';
@@ -234,10 +235,11 @@ class Scanner {
       this.match(BLANKS);
       const quote = this.text[this.at];
       const end = quote === '"' || quote === "'" ? this.text.indexOf(quote, this.at + 1) : -1;
-      if (name === '' || !isSet || end < 0 || attributes.has(name)) {
+      if (name === '' || !isSet || end < 0 || attributes?.has(name) === true) {
         this.fail('xml-broken', 'Expected attributes as name="value", each once.', 'Check this element.');
         return null;
       }
+      attributes ??= new Map();
       attributes.set(name, this.decoded(this.text.slice(this.at + 1, end)));
       this.at = end + 1;
     }

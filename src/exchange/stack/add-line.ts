@@ -4,13 +4,24 @@
  * stretch would exist twice and no open could be seen, so the line takes its
  * copper out of the stars: of each two neighbouring points of the way, the
  * first leaves the star that held both (and a star of two is no more). What
- * else hangs on the net stays joined through the second point.
+ * else hangs on the net stays joined through the second point. A way that
+ * crosses two contacts in a row between the same two decks cannot be written
+ * as a line, because nothing tells on which deck it runs between them.
  */
 import type { BoardMap, Line } from '../../board/board-map.ts';
 import { ownerOf } from '../../board/compiled-board.ts';
+import { bad, good, type Result } from '../../board/result.ts';
+
+export const ADD_LINE_PROBLEMS = ['contacts-in-a-row'] as const;
 
 /** The map with a line more. The way must be one that `traceBetween` found. O(map size). */
-export function addTracedLine(map: BoardMap, line: Line): BoardMap {
+export function addTracedLine(map: BoardMap, line: Line): Result<BoardMap> {
+  const twice = contactsInARow(map, line.way);
+  if (twice !== null) {
+    const what = `The way crosses ${twice[0]} and ${twice[1]} in a row, to and fro between the same decks.`;
+    const mend = 'Begin or end the line between them, or name a point that lies between them.';
+    return bad({ code: 'contacts-in-a-row', where: {}, what, mend });
+  }
   const nets = splitCrossingNets(map, new Set(line.way));
   const deckOf = decksOfPoints(map);
   for (let i = 0; i + 1 < line.way.length; i++) {
@@ -23,14 +34,24 @@ export function addTracedLine(map: BoardMap, line: Line): BoardMap {
   }
   const last = line.way[line.way.length - 1] ?? '';
   const known = map.controllerPins.some(({ point }) => point === last);
-  return {
+  return good({
     ...map,
     nets: nets
       .filter(({ points }) => points.size >= 2)
       .map(({ id, points }) => ({ id, points: [...points] })),
     controllerPins: known ? map.controllerPins : [...map.controllerPins, { point: last }],
     lines: [...map.lines, line],
-  };
+  });
+}
+
+function contactsInARow(map: BoardMap, way: readonly string[]): readonly [string, string] | null {
+  const deckOf = decksOfPoints(map);
+  for (let i = 0; i + 1 < way.length; i++) {
+    const [a, b] = [way[i] ?? '', way[i + 1] ?? ''];
+    const decks = deckOf(b);
+    if (deckOf(a).filter((deck) => decks.includes(deck)).length > 1) return [a, b];
+  }
+  return null;
 }
 
 interface OpenNet {

@@ -25,24 +25,40 @@ export interface JoinProposal extends PairedContacts {
 const MIN_CONTACTS = 4;
 const MIN_COUNT_SHARE = 0.5;
 const MAX_PROPOSALS = 10;
+/** Pairs of parts that are matched by place, likeliest first. */
+const MAX_TRIED = 30;
 /** Parts per deck that are tried, largest first. */
 const MAX_PARTS = 60;
 /** Kinds that never join decks. */
 const NEVER: ReadonlySet<string> = new Set(['controller', 'test-pad', 'via', 'filter-array']);
 
-/** Proposes joins, best first. O(parts^2 x matching), capped. */
+/** Proposes joins, best first. O(parts^2 x contacts), and matching by place for the likeliest few. */
 export function proposeJoins(upper: StackSide, lower: StackSide): JoinProposal[] {
-  const proposals: JoinProposal[] = [];
-  const lowerParts = candidates(lower);
+  const lowerParts = candidates(lower).map(([part, points]) => ({ part, points, names: namesOf(points) }));
+  const likely: { upperPart: string; lowerPart: string; points: Points; promise: number }[] = [];
   for (const [upperPart, upperPoints] of candidates(upper)) {
-    for (const [lowerPart, lowerPoints] of lowerParts) {
-      const counts = [upperPoints.length, lowerPoints.length];
-      if (Math.min(...counts) < MIN_COUNT_SHARE * Math.max(...counts)) continue;
-      const best = bestPairing(upperPoints, lowerPoints);
-      if (best !== null) proposals.push({ upperPart, lowerPart, ...best });
+    const names = namesOf(upperPoints);
+    for (const { part: lowerPart, points: lowerPoints, names: others } of lowerParts) {
+      const fewer = Math.min(upperPoints.length, lowerPoints.length);
+      const more = Math.max(upperPoints.length, lowerPoints.length);
+      if (fewer < MIN_COUNT_SHARE * more) continue;
+      const shared = [...names].filter((name) => others.has(name)).length;
+      const promise = shared / more + fewer / more;
+      likely.push({ upperPart, lowerPart, points: [upperPoints, lowerPoints], promise });
     }
   }
-  return proposals.sort((a, b) => b.score - a.score || b.paired - a.paired).slice(0, MAX_PROPOSALS);
+  likely.sort((a, b) => b.promise - a.promise);
+  return likely
+    .slice(0, MAX_TRIED)
+    .map(({ upperPart, lowerPart, points }) => ({ upperPart, lowerPart, ...bestPairing(...points) }))
+    .sort((a, b) => b.score - a.score || b.paired - a.paired)
+    .slice(0, MAX_PROPOSALS);
+}
+
+type Points = readonly [upper: readonly SidePoint[], lower: readonly SidePoint[]];
+
+function namesOf(points: readonly SidePoint[]): Set<string> {
+  return new Set(points.flatMap(({ netName }) => (netName === null ? [] : [plainNetName(netName)])));
 }
 
 function candidates(side: StackSide): (readonly [string, SidePoint[]])[] {
@@ -60,7 +76,7 @@ function rank(kind: string | undefined): number {
 type Scored = Omit<JoinProposal, 'upperPart' | 'lowerPart'>;
 
 /** By place where that works, because pins may be numbered from either end; else by pin. */
-function bestPairing(upper: readonly SidePoint[], lower: readonly SidePoint[]): Scored | null {
+function bestPairing(upper: readonly SidePoint[], lower: readonly SidePoint[]): Scored {
   const places = pairByPlaces(upper, lower);
   const byPlaces = places === null ? null : score('places', places, upper, lower);
   const byPins = score('pins', pairByPins(upper, lower), upper, lower);
