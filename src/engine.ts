@@ -82,6 +82,7 @@ export { parseCaseFile, parseMapFile, printCaseFile, printMapFile } from './exch
 export { isJsonObject, MAX_FILE_CHARACTERS } from './exchange/json.ts';
 export { type EventRecord, eventRecord, readCase, readEvent, readMap } from './exchange/records.ts';
 export { readWorkedCase } from './exchange/worked-case.ts';
+export { type Caution, printCautions } from './rework/cautions.ts';
 export {
   checkStage,
   isPass,

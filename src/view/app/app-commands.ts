@@ -47,7 +47,7 @@ function undoOrRedo(app: AppParts, which: 'undo' | 'redo'): void {
 
 function takeBestTest(app: AppParts): void {
   const { value } = app.diagnosis;
-  const test = value?.testsHere[0] ?? value?.testsOneStep[0];
+  const test = app.rework.due ?? value?.testsHere[0] ?? value?.testsOneStep[0];
   if (test !== undefined) void app.entry?.fill(test.entry, test.probe);
 }
 

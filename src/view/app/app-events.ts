@@ -50,6 +50,8 @@ export function appHandlers(app: AppParts): Handlers {
       app.entry?.focus();
     },
     'hop-take-test': ({ detail }) => void app.entry?.fill(detail.entry, detail.probe),
+    'hop-rework': ({ detail }) => app.rework.act(detail),
+    'hop-report-close': () => app.closeReport(),
     'hop-compute-stop': () => {
       diagnosis.stop();
       app.entry?.focus();

@@ -5,6 +5,7 @@ import type { HopHead } from '../head/hop-head.ts';
 import type { HopHelp } from '../head/hop-help.ts';
 import type { HopNotesEditor } from '../notes/hop-notes-editor.ts';
 import type { HopReadingEntry } from '../readings/hop-reading-entry.ts';
+import type { ReworkController } from '../rework/rework-controller.ts';
 import type { CaseController } from './case-controller.ts';
 import type { DiagnosisController } from './diagnosis-controller.ts';
 import type { HopGraphRegion } from './hop-graph-region.ts';
@@ -15,6 +16,7 @@ import type { Services } from './services.ts';
 export interface AppParts {
   readonly cases: CaseController;
   readonly diagnosis: DiagnosisController;
+  readonly rework: ReworkController;
   readonly services: Services;
   readonly head?: HopHead;
   readonly help?: HopHelp;
@@ -26,6 +28,7 @@ export interface AppParts {
   readonly narrow: boolean;
   readonly updateComplete: Promise<boolean>;
   notesOpen: boolean;
+  reportOpen: boolean;
   tab: Tab;
   news: readonly Problem[];
   preferences: Preferences;
@@ -34,4 +37,6 @@ export interface AppParts {
   justLogged: string | null;
   report(problem: Problem): void;
   say(text: string): void;
+  openReport(): void;
+  closeReport(): void;
 }

@@ -10,7 +10,8 @@ export const appStyles = css`
     height: 100vh;
     height: 100dvh;
     position: relative;
-    overflow: hidden;
+    /* Not hidden: a hidden overflow still scrolls when something far down gets the focus. */
+    overflow: clip;
     container-type: inline-size;
   }
   .shell {
@@ -121,6 +122,11 @@ export const appStyles = css`
   [data-layout='narrow'] .strip {
     grid-template-columns: minmax(0, 1fr);
     padding: var(--hop-space-1) var(--hop-space-2);
+  }
+  @media print {
+    .shell[inert] {
+      display: none;
+    }
   }
   .skip {
     position: absolute;

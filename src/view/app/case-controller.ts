@@ -15,6 +15,7 @@ import {
 import type { CaseRepository } from '../../store/case-repository.ts';
 import { type CaseSession, openCase, startCase } from '../../store/case-session.ts';
 import { createCaseDocument, createMapDocument } from '../../store/new-case.ts';
+import { verdictQuestion } from '../rework/plan-question.ts';
 import { loadDemoCases } from './demo.ts';
 import { NOTHING_READ, type ReadNotes, readNotes } from './map-reader.ts';
 
@@ -61,8 +62,7 @@ export class CaseController implements ReactiveController {
   /** What the engine is asked; null while there is no map. */
   get request(): DiagnoseRequest | null {
     if (this.session === null || this.notes.board === null) return null;
-    const { meter, readings, history, state, rework } = this.session.state;
-    return { notes: this.notes.goodText, meter, readings, history, state, rework };
+    return verdictQuestion(this.notes.goodText, this.session.state);
   }
 
   /** Opens the last case; on the first visit demo case 1; without demos an empty case. */

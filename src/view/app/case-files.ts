@@ -69,6 +69,7 @@ export function actOnCase(app: AppParts, action: CaseAction): void {
     'open-file': () => void openFile(app),
     'save-case': () => saveCase(app),
     'save-map': () => saveMap(app),
+    report: () => app.openReport(),
   };
   actions[action]();
 }

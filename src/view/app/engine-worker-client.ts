@@ -33,8 +33,10 @@ function trustedAddress(): string | URL {
   return trusted as string;
 }
 
-export function createEngineClient(): EngineClient<EngineVerbs> {
+/** @param patienceMilliseconds how long a superseded computation may still run; the client's own default if absent */
+export function createEngineClient(patienceMilliseconds?: number): EngineClient<EngineVerbs> {
   return new EngineClient<EngineVerbs>(
     () => new Worker(trustedAddress(), { type: 'module', name: 'hopline' }),
+    patienceMilliseconds,
   );
 }

@@ -13,6 +13,7 @@ import { listSearchEntries } from '../head/search-index.ts';
 import type { HopNotesEditor } from '../notes/hop-notes-editor.ts';
 import type { HopReadingEntry } from '../readings/hop-reading-entry.ts';
 import { listReadingRows, type ReadingRow } from '../readings/reading-rows.ts';
+import { ReworkController } from '../rework/rework-controller.ts';
 import { baseStyles } from '../theme/theme.css.ts';
 import { words } from '../words/words.ts';
 import { sayAnswer } from './announce.ts';
@@ -47,6 +48,7 @@ declare global {
 export class HopApp extends LitElement implements AppParts {
   /** Screen-only state; the case itself is in `cases.session`. */
   @state() notesOpen = false;
+  @state() reportOpen = false;
   @state() tab: Tab = 'graph';
   @state() news: readonly Problem[] = [];
   @state() said = '';
@@ -73,6 +75,7 @@ export class HopApp extends LitElement implements AppParts {
   readonly diagnosis = new DiagnosisController(this, this.services, (value, before) =>
     this.handleAnswer(value, before),
   );
+  readonly rework = new ReworkController(this, this.services);
   private readonly layout = new LayoutController(this);
   private readonly handlers: Handlers = appHandlers(this);
   private openCase = '';
@@ -112,6 +115,17 @@ export class HopApp extends LitElement implements AppParts {
     if (text !== '') this.said = text;
   }
 
+  /** Puts the report over the page; its code is fetched when it is first asked for. */
+  openReport(): void {
+    this.reportOpen = true;
+    void import('../report/hop-report.ts');
+  }
+
+  closeReport(): void {
+    this.reportOpen = false;
+    void this.updateComplete.then(() => this.work?.focus());
+  }
+
   /** Shows one card at a time. */
   get narrow(): boolean {
     return this.layout.name === 'narrow';
@@ -121,7 +135,11 @@ export class HopApp extends LitElement implements AppParts {
   get rows(): readonly ReadingRow[] {
     const { session, notes } = this.cases;
     if (session === null) return [];
-    return listReadingRows(session.state.readings, this.diagnosis.value, notes.board?.map ?? null);
+    return listReadingRows(
+      session.state.readings,
+      this.rework.shown(this.diagnosis.value),
+      notes.board?.map ?? null,
+    );
   }
 
   override render(): TemplateResult {
@@ -132,14 +150,14 @@ export class HopApp extends LitElement implements AppParts {
     const { narrow } = this;
     const shows = (tab: Tab): boolean => !narrow || this.tab === tab;
     return html`
-      <div class="shell ${this.notesOpen ? 'editing' : ''}" data-layout=${layout}>
+      <div class="shell ${this.notesOpen ? 'editing' : ''}" data-layout=${layout} ?inert=${this.reportOpen}>
         <button class="skip" @click=${() => this.entry?.focus()}>${words().skipToReading}</button>
         <header>${this.renderHead()}</header>
         <hop-news class="news" .problems=${this.news}></hop-news>
         ${this.notesOpen && shows('graph') ? this.renderNotes() : nothing}
         ${shows('graph') && !(narrow && this.notesOpen) ? this.renderGraph() : nothing}
         ${
-          shows('verdict') || shows('test')
+          shows('verdict') || shows('test') || shows('rework')
             ? html`<section class="work" tabindex="-1" aria-label=${words().regionWork}>${this.renderWork(narrow)}</section>`
             : nothing
         }
@@ -149,6 +167,11 @@ export class HopApp extends LitElement implements AppParts {
         </section>
         ${narrow ? html`<hop-tabs .tab=${this.tab} .readings=${session.state.readings.length}></hop-tabs>` : nothing}
       </div>
+      ${
+        this.reportOpen
+          ? html`<hop-report .source=${this.rework.report} .today=${new Date().toISOString().slice(0, 10)}></hop-report>`
+          : nothing
+      }
       <hop-help></hop-help>
       <p class="visually-hidden live" role="status" aria-live="polite">${this.said}</p>
     `;
@@ -160,6 +183,7 @@ export class HopApp extends LitElement implements AppParts {
     this.toggleAttribute('data-ready', true);
     this.dataset.saving = session.saving;
     this.dataset.diagnosis = this.diagnosis.status;
+    this.dataset.plans = this.rework.plans.status;
     const title = session.state.title === '' ? words().untitledCase : session.state.title;
     document.title = `${title} – ${words().appName}`;
   }
@@ -196,7 +220,7 @@ export class HopApp extends LitElement implements AppParts {
     const { session, notes } = this.cases;
     return html`
       <main class="graph" aria-label=${words().regionGraph}>
-        <hop-graph-region .board=${notes.board} .diagnosis=${this.diagnosis.value} .state=${session?.state.state}
+        <hop-graph-region .board=${notes.board} .diagnosis=${this.rework.shown(this.diagnosis.value)} .plan=${this.rework.drawn(notes.board)} .state=${session?.state.state}
           .hint=${session?.state.readings.at(-1)?.probe.at ?? ''}
           .caseId=${session?.state.id ?? ''}></hop-graph-region>
       </main>
@@ -204,10 +228,11 @@ export class HopApp extends LitElement implements AppParts {
   }
 
   private renderWork(narrow: boolean): TemplateResult {
-    const cards = !narrow ? 'all' : this.tab === 'test' ? 'test' : 'verdict';
+    const cards = !narrow ? 'all' : this.tab === 'test' || this.tab === 'rework' ? this.tab : 'verdict';
     const { value, status, slow, problem } = this.diagnosis;
     return html`
       <hop-work-column .diagnosis=${value} .status=${status} .slow=${slow} .problem=${problem} .cards=${cards}
+        .rework=${this.rework.view}
         .board=${this.cases.notes.board} .readings=${this.cases.session?.state.readings ?? []}></hop-work-column>
     `;
   }

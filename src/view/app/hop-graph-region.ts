@@ -10,6 +10,7 @@ import type { HopGraph } from '../graph/hop-graph.ts';
 import type { HopLineList } from '../graph/hop-line-list.ts';
 import type { PickDetail, SceneInput } from '../graph/scene-types.ts';
 import type { SearchEntry } from '../head/search-index.ts';
+import type { DrawnPlan } from '../rework/plan-marks.ts';
 import { baseStyles } from '../theme/theme.css.ts';
 import { words } from '../words/words.ts';
 import {
@@ -42,6 +43,8 @@ export class HopGraphRegion extends LitElement {
   @property({ attribute: false }) state: StackState = { split: [], lifted: [], open: [] };
   /** A place or line that the last reading names. */
   @property({ attribute: false }) hint = '';
+  /** Cuts and wires to draw over the line. */
+  @property({ attribute: false }) plan: DrawnPlan | null = null;
   /** Another case: what was chosen for the last one is forgotten. */
   @property({ attribute: false }) caseId = '';
 
@@ -97,7 +100,7 @@ export class HopGraphRegion extends LitElement {
 
   private renderView(): TemplateResult {
     if (this.show === 'list') return html`<hop-line-list .input=${this.input}></hop-line-list>`;
-    return html`<hop-graph .input=${this.input}></hop-graph>`;
+    return html`<hop-graph .input=${this.input} .plan=${this.plan}></hop-graph>`;
   }
 
   private get lineId(): string | null {

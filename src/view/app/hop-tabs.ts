@@ -4,7 +4,7 @@ import { customElement, property } from 'lit/decorators.js';
 import { baseStyles } from '../theme/theme.css.ts';
 import { words } from '../words/words.ts';
 
-export const TABS = ['graph', 'verdict', 'test', 'readings'] as const;
+export const TABS = ['graph', 'verdict', 'test', 'rework', 'readings'] as const;
 export type Tab = (typeof TABS)[number];
 
 declare global {

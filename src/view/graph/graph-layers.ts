@@ -5,6 +5,8 @@
  * moved by `moveLayers`, never by a render, so that panning costs nothing.
  */
 import { type SVGTemplateResult, svg } from 'lit';
+import { planLayer } from '../rework/plan-layer.ts';
+import type { DrawnPlan } from '../rework/plan-marks.ts';
 import type { View } from './graph-canvas.ts';
 import { type HaloStep, halosOf } from './halo.ts';
 import { type Label, labelsOf } from './labels.ts';
@@ -72,12 +74,18 @@ function ring(id: string, kind: string, by: number, scene: Scene, layout: Layout
   return svg`${one('gap')}${one('line')}`;
 }
 
-/** Lettering, the ring of what is selected, and the ring of the current node. */
-export function overLayer(scene: Scene, layout: Layout, cursor: string | null): SVGTemplateResult {
+/** The plan that is shown, lettering, the ring of what is selected, and the ring of the current node. */
+export function overLayer(
+  scene: Scene,
+  layout: Layout,
+  cursor: string | null,
+  plan: DrawnPlan | null = null,
+): SVGTemplateResult {
   const selected = [...scene.nodes, ...scene.edges].filter((shown) => shown.selected);
   return svg`
     <g class=${`paper ${layout.mode}`}>
       ${selected.map((shown) => ring(shown.id, 'selected', 3.5, scene, layout))}
+      ${planLayer(plan, scene, layout)}
       ${labelsOf(scene, layout).map(label)}
       ${cursor === null ? null : ring(cursor, 'cursor', 3.5, scene, layout)}
     </g>`;

@@ -17,6 +17,8 @@ import type { Scene, SceneEdge, SceneNode } from './scene-types.ts';
 export interface SvgOptions {
   readonly theme: ThemeName;
   readonly title: string;
+  /** Markup to draw between bodies and lettering: the plan's cuts and wires. */
+  readonly marks?: string;
 }
 
 interface Pen {
@@ -180,6 +182,6 @@ export function printSvg(scene: Scene, layout: Layout, options: SvgOptions): str
     `<svg xmlns="http://www.w3.org/2000/svg" ${size} role="img" font-family="${escapeXml(FONT)}" font-size="${TEXT_PX}">` +
     `<title>${escapeXml(options.title)}</title><desc>${escapeXml(scene.summary)}</desc>` +
     `<rect width="100%" height="100%" fill="${palette.page}"/>` +
-    `${drawBands(layout, palette)}${halos}${layers.join('')}${labels}</svg>`
+    `${drawBands(layout, palette)}${halos}${layers.join('')}${options.marks ?? ''}${labels}</svg>`
   );
 }

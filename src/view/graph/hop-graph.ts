@@ -5,6 +5,7 @@
  * canvas.
  */
 import { html, LitElement, type TemplateResult } from 'lit';
+import type { DrawnPlan } from '../rework/plan-marks.ts';
 import { baseStyles } from '../theme/theme.css.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 import { DrawingController } from './drawing-controller.ts';
@@ -46,6 +47,7 @@ export class HopGraph extends LitElement {
 
   static override properties = {
     input: { attribute: false },
+    plan: { attribute: false },
     legend: { type: String },
     cursor: { state: true },
     hover: { state: true },
@@ -54,6 +56,8 @@ export class HopGraph extends LitElement {
 
   /** What to draw; a new object means a change. */
   declare input: SceneInput | null;
+  /** Cuts and wires to draw over the line. */
+  declare plan: DrawnPlan | null;
   /** When the legend is unfolded. */
   declare legend: 'auto' | 'open' | 'folded' | 'none';
 
@@ -72,6 +76,7 @@ export class HopGraph extends LitElement {
   constructor() {
     super();
     this.input = null;
+    this.plan = null;
     this.legend = 'auto';
     this.cursor = null;
     this.hover = null;
@@ -118,7 +123,7 @@ export class HopGraph extends LitElement {
       <div class="stage" @pointerdown=${this.handlePointer}>
         <svg class="layer" aria-hidden="true">${isReady ? underLayer(scene, layout) : null}</svg>
         <div class="canvas" role="img" aria-label=${scene?.summary ?? 'The drawing is being made.'}></div>
-        <svg class="layer" aria-hidden="true">${isReady ? overLayer(scene, layout, cursor) : null}</svg>
+        <svg class="layer" aria-hidden="true">${isReady ? overLayer(scene, layout, cursor, this.plan) : null}</svg>
         ${this.renderWalk()}
       </div>
       ${this.renderFoot()} ${this.renderLegend()}

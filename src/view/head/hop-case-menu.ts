@@ -7,7 +7,14 @@ import { customElement, property } from 'lit/decorators.js';
 import { baseStyles } from '../theme/theme.css.ts';
 import { words } from '../words/words.ts';
 
-export const CASE_ACTIONS = ['new-same-map', 'new-empty', 'open-file', 'save-case', 'save-map'] as const;
+export const CASE_ACTIONS = [
+  'new-same-map',
+  'new-empty',
+  'open-file',
+  'save-case',
+  'save-map',
+  'report',
+] as const;
 export type CaseAction = (typeof CASE_ACTIONS)[number];
 
 /** A demo or stored case as the menu lists it. */
@@ -44,6 +51,7 @@ export class HopCaseMenu extends LitElement {
       ${this.renderAction('open-file', words().openFile)}
       ${this.renderAction('save-case', words().saveCase)}
       ${this.renderAction('save-map', words().saveMap)}
+      ${this.renderAction('report', words().reportMenu)}
       ${this.renderAction('new-same-map', words().newCase)}
       ${this.renderAction('new-empty', words().newEmpty)}
       <h3>${words().demoCases}</h3>

@@ -7,6 +7,7 @@ export const appWords = {
     graph: 'Graph',
     verdict: 'Verdict',
     test: 'Next test',
+    rework: 'Rework',
     readings: 'Readings',
   },
   regionGraph: 'Graph',

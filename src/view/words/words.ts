@@ -8,9 +8,19 @@ import { appWords } from './english-app.ts';
 import { headWords } from './english-head.ts';
 import { notesWords } from './english-notes.ts';
 import { readingWords } from './english-readings.ts';
+import { reportWords } from './english-report.ts';
+import { reworkWords } from './english-rework.ts';
 import { workWords } from './english-work.ts';
 
-const english = { ...appWords, ...headWords, ...readingWords, ...workWords, ...notesWords };
+const english = {
+  ...appWords,
+  ...headWords,
+  ...readingWords,
+  ...workWords,
+  ...notesWords,
+  ...reworkWords,
+  ...reportWords,
+};
 
 /** Every text of the screen; functions where a value goes into it. */
 export type Words = typeof english;

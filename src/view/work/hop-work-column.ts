@@ -6,9 +6,11 @@ import { css, html, LitElement, nothing, type TemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { CompiledBoard, Diagnosis, Problem, Reading } from '../../engine.ts';
 import type { DiagnosisStatus } from '../app/diagnosis-controller.ts';
+import type { ReworkView } from '../rework/rework-view.ts';
 import { baseStyles } from '../theme/theme.css.ts';
 import { words } from '../words/words.ts';
 import type { Caution } from './cautions.ts';
+import '../rework/hop-rework.ts';
 import './hop-limits.ts';
 import './hop-next-test.ts';
 import './hop-suspects.ts';
@@ -38,7 +40,8 @@ export class HopWorkColumn extends LitElement {
   @property({ attribute: false }) board: CompiledBoard | null = null;
   @property({ attribute: false }) readings: readonly Reading[] = [];
   /** Which cards to show. */
-  @property({ attribute: false }) cards: 'all' | 'verdict' | 'test' = 'all';
+  @property({ attribute: false }) cards: 'all' | 'verdict' | 'test' | 'rework' = 'all';
+  @property({ attribute: false }) rework: ReworkView | null = null;
 
   @state() private opened: { readonly id: string } | null = null;
   @state() private cautionsSeen: ReadonlySet<Caution> = new Set();
@@ -48,8 +51,9 @@ export class HopWorkColumn extends LitElement {
     if (diagnosis === null) {
       return html`${this.renderStatus()}${this.board === null ? html`<p class="hint">${words().noVerdict}</p>` : nothing}`;
     }
-    const verdict = this.cards !== 'test';
-    const test = this.cards !== 'verdict';
+    const shows = (card: 'verdict' | 'test' | 'rework'): boolean =>
+      this.cards === 'all' || this.cards === card;
+    const verdict = shows('verdict');
     return html`
       ${this.renderStatus()}
       ${
@@ -62,11 +66,12 @@ export class HopWorkColumn extends LitElement {
           : nothing
       }
       ${
-        test
+        shows('test')
           ? html`<hop-next-test .diagnosis=${diagnosis} .board=${this.board} .readings=${this.readings} .cautionsSeen=${this.cautionsSeen}
               @hop-caution-seen=${this.handleCautionSeen}></hop-next-test>`
           : nothing
       }
+      ${shows('rework') ? html`<hop-rework .view=${this.rework}></hop-rework>` : nothing}
       ${verdict ? html`<hop-limits .limits=${diagnosis.limits}></hop-limits>` : nothing}
     `;
   }
