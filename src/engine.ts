@@ -29,13 +29,14 @@ export {
 export { type CaseState, compareEvents, foldCase, type PlanUnderWay } from './board/case-state.ts';
 export type { ChosenPlan, PlanWishes } from './board/chosen-plan.ts';
 export { compileBoard } from './board/compile.ts';
-export type {
-  CompiledBoard,
-  CompiledLine,
-  Element,
-  ElementIndex,
-  Vertex,
-  VertexIndex,
+export {
+  bareName,
+  type CompiledBoard,
+  type CompiledLine,
+  type Element,
+  type ElementIndex,
+  type Vertex,
+  type VertexIndex,
 } from './board/compiled-board.ts';
 export { completeEntry, type EntryChoice, type EntryCompletion } from './board/entry/complete-entry.ts';
 export type { EntryContext, EntryReading } from './board/entry/entry-context.ts';

@@ -4,7 +4,7 @@
  * to price tests that need the board opened.
  */
 import type { StackState } from './board-map.ts';
-import type { CompiledBoard, VertexIndex } from './compiled-board.ts';
+import { bareName, type CompiledBoard, type VertexIndex } from './compiled-board.ts';
 import { unreachable } from './result.ts';
 
 export const ACCESS_KINDS = ['open', 'split', 'lift'] as const;
@@ -88,5 +88,5 @@ export function canonicalPoint(board: CompiledBoard, name: string, state: StackS
   const vertex = board.vertexOf.get(name);
   const info = vertex === undefined ? undefined : board.vertices[vertex];
   if (info === undefined || info.frame === null) return name;
-  return state.split.includes(info.frame) ? info.id : info.id.replace(/@[^@]*$/, '');
+  return state.split.includes(info.frame) ? info.id : bareName(info.id);
 }

@@ -40,7 +40,6 @@ export const PART_KINDS = [
   'test-pad',
   'via',
 ] as const;
-export const CHANNEL_KINDS = ['resistance', 'capacitor', 'junction'] as const;
 export const READING_KINDS = ['diode', 'ohms', 'between', 'volts', 'pull', 'function', 'look'] as const;
 export const POLARITIES = ['red-on-ground', 'red-on-point'] as const;
 

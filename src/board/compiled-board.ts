@@ -91,3 +91,8 @@ export function ownerOf(point: string): string {
   const dot = point.indexOf('.');
   return dot < 0 ? point : point.slice(0, dot);
 }
+
+/** A contact's name without the deck of its end: `S.41@power` gives `S.41`; other names stay as they are. */
+export function bareName(name: string): string {
+  return name.replace(/@[^@]*$/, '');
+}

@@ -11,7 +11,7 @@ import type { FaultSpace } from './fault-space.ts';
 import type { Forecaster } from './forecast.ts';
 import { SLIP_SHARE, slipLikelihood } from './likelihood.ts';
 import { printProbe, printSeen } from './outcome-text.ts';
-import { normaliseLogs, type Posterior } from './posterior.ts';
+import { normaliseLogs, type Posterior, sumByCandidate } from './posterior.ts';
 
 /** A reading is odd when it is a slip with at least this probability. */
 const ODD_SHARE = 0.5;
@@ -86,12 +86,7 @@ const RARE_WORD_SHARE = 0.05;
 function candidateSharesWithout(space: FaultSpace, posterior: Posterior, reading: number): Float64Array {
   const row = posterior.logLikelihoods[reading] as Float64Array;
   const logs = posterior.shares.map((share, i) => Math.log(share) - (row[i] as number));
-  const shares = normaliseLogs(logs);
-  const sums = new Float64Array(space.candidates.length);
-  space.hypotheses.forEach(({ candidate }, i) => {
-    sums[candidate] = (sums[candidate] as number) + (shares[i] as number);
-  });
-  return sums;
+  return sumByCandidate(space, normaliseLogs(logs));
 }
 
 function topOf(shares: Float64Array): number {

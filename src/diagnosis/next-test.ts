@@ -3,7 +3,7 @@
  * ranked by the policy, each with what it costs and what each outcome means.
  */
 import { printAccessStep } from '../board/access.ts';
-import type { CompiledBoard } from '../board/compiled-board.ts';
+import { bareName, type CompiledBoard } from '../board/compiled-board.ts';
 import type { Probe } from '../board/reading.ts';
 import { type CostTable, costOfStep } from './costs.ts';
 import type { Suspect, TestAdvice } from './diagnosis.ts';
@@ -130,8 +130,8 @@ function describe(
 
 /** Kind and points, whatever the state; a contact's ends count as the contact. */
 function questionOf(test: TestCandidate | undefined): string {
-  const bare = (name: string | undefined): string => name?.replace(/@.*$/, '') ?? '';
-  return `${test?.probe.kind} ${bare(test?.probe.at)} ${bare(test?.probe.and)}`;
+  const { kind, at, and } = test?.probe ?? { kind: '', at: '' };
+  return `${kind} ${bareName(at)} ${bareName(and ?? '')}`;
 }
 
 /** What the reading strip is given for a test, up to where the value goes. */

@@ -36,12 +36,17 @@ export function computePosterior(
     for (let i = 0; i < logs.length; i++) logs[i] = (logs[i] as number) + (row[i] as number);
   }
   const shares = normaliseLogs(logs);
-  const candidateShares = new Float64Array(space.candidates.length);
-  space.hypotheses.forEach((hypothesis, index) => {
-    const { candidate } = hypothesis;
-    candidateShares[candidate] = (candidateShares[candidate] as number) + (shares[index] as number);
-  });
+  const candidateShares = sumByCandidate(space, shares);
   return { shares, candidateShares, logLikelihoods };
+}
+
+/** Shares of hypotheses added up per candidate. */
+export function sumByCandidate(space: FaultSpace, shares: Float64Array): Float64Array {
+  const sums = new Float64Array(space.candidates.length);
+  space.hypotheses.forEach(({ candidate }, index) => {
+    sums[candidate] = (sums[candidate] as number) + (shares[index] as number);
+  });
+  return sums;
 }
 
 /** Shares in proportion to exp(logs), safe against underflow; all equal where every log is -Infinity. */

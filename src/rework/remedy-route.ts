@@ -3,7 +3,7 @@
  * severed with a wire round it for what is bridged. Routes come from the joint
  * search; here they become actions, with the wire chosen for what it carries.
  */
-import type { CompiledBoard, VertexIndex } from '../board/compiled-board.ts';
+import { bareName, type CompiledBoard, type VertexIndex } from '../board/compiled-board.ts';
 import type { Fault, ReworkEdit } from '../board/fault.ts';
 import { printTrack } from '../diagnosis/element-class.ts';
 import { joinWords } from './compare-exposure.ts';
@@ -76,7 +76,7 @@ function routeId({ cuts, jumpers }: Route): string {
 function createRouteRemedy(context: PlanContext, faults: readonly Fault[], route: Route): Remedy {
   const { actions, cuts, jumpers } = jumperActions(context, route);
   const wires = joinWords(
-    jumpers.map(({ from, to }) => `${shortName(from)} to ${shortName(to)}`),
+    jumpers.map(({ from, to }) => `${bareName(from)} to ${bareName(to)}`),
     'and',
   );
   const title =
@@ -121,7 +121,7 @@ export function jumperActions(
 }
 
 function cutText({ element, near }: RouteCut): string {
-  return `Sever the track ${printTrack(element)} beside ${shortName(near)}.`;
+  return `Sever the track ${printTrack(element)} beside ${bareName(near)}.`;
 }
 
 function cutAction(board: CompiledBoard, cut: PlanCut): Action {
@@ -155,8 +155,8 @@ function jumperText(jumper: RouteJumper, wire: string, strands: number): string 
   const assumed = jumper.lengthFrom === 'assumed' ? ' (length assumed: measure it)' : '';
   const over = jumper.overDecks ? ' over the edge of the decks' : '';
   return (
-    `Run ${what} wire, ${jumper.lengthMillimetres} mm${assumed}, from ${shortName(jumper.from)} to ` +
-    `${shortName(jumper.to)}${over}; strip and tin both ends, solder, fix it with UV mask.`
+    `Run ${what} wire, ${jumper.lengthMillimetres} mm${assumed}, from ${bareName(jumper.from)} to ` +
+    `${bareName(jumper.to)}${over}; strip and tin both ends, solder, fix it with UV mask.`
   );
 }
 
@@ -169,7 +169,7 @@ function jumperAction(board: CompiledBoard, jumper: PlanJumper): Action {
     ohms: Number(jumper.wire.ohms.toPrecision(4)),
   };
   const { minutes, riskMinutes } = jumperMinutes(board, ends[0], ends[1], jumper);
-  const names = `${shortName(jumper.from)} to ${shortName(jumper.to)}`;
+  const names = `${bareName(jumper.from)} to ${bareName(jumper.to)}`;
   return createAction({
     text: jumper.text,
     stage: `wire from ${names} in`,
@@ -218,9 +218,4 @@ function notesOn(board: CompiledBoard, faults: readonly Fault[], route: Route): 
           `on it as a stub through the bridge.`,
       );
     });
-}
-
-/** A joined contact by its own name: `J3.7@power` is J3.7. */
-export function shortName(point: string): string {
-  return point.replace(/@[^@]*$/, '');
 }

@@ -2,7 +2,7 @@
  * From a typed name to the one thing on the board it means, or the problem
  * that says why not: misspelt, of the wrong kind, one of several.
  */
-import type { CompiledBoard } from '../compiled-board.ts';
+import { bareName, type CompiledBoard } from '../compiled-board.ts';
 import { joinWords, shorten } from '../notes/read-statement.ts';
 import type { Problem } from '../result.ts';
 import { problemAt, type Word } from './entry-context.ts';
@@ -29,8 +29,8 @@ export function findPoint(board: CompiledBoard, word: Word): Found {
   const [line] = namesMeant(index, 'line', word.text);
   if (line !== undefined) {
     const outside = board.lines.find(({ id }) => id === line)?.outside;
-    const pin = outside === undefined ? undefined : board.vertices[outside]?.id.replace(/@[^@]*$/, '');
-    const mend = pin === undefined ? 'Name the point.' : `Its outside pin is ${pin}.`;
+    const pin = outside === undefined ? undefined : board.vertices[outside];
+    const mend = pin === undefined ? 'Name the point.' : `Its outside pin is ${bareName(pin.id)}.`;
     return fail(problemAt(word, 'needs-point', `${line} is a line, not one point.`, mend));
   }
   return fail(unknown(index, ['point'], word, 'point'));

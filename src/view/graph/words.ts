@@ -3,7 +3,14 @@
  * readers? One home for these words, so that canvas, list twin, caption and
  * exported picture say the same and can be translated in one place.
  */
-import type { CompiledBoard, Element, Finding, Outcome, Vertex } from '../../engine.ts';
+import {
+  bareName,
+  type CompiledBoard,
+  type Element,
+  type Finding,
+  type Outcome,
+  type Vertex,
+} from '../../engine.ts';
 import { STATE_WORDS } from '../theme/tokens.ts';
 import { LEAST_SHARE, type Marks } from './marks.ts';
 
@@ -62,11 +69,9 @@ export function deckTitle(board: CompiledBoard, deck: string | null): string {
   return found === undefined ? (deck ?? '') : found.title || found.id;
 }
 
-const bare = (id: string): string => id.replace(/@.*$/, '');
-
 /** A point's name on the drawing: contact ends drop the deck, the band says it. */
 export function pointTitle(vertex: Vertex): string {
-  return vertex.kind === 'point' ? bare(vertex.id) : vertex.id;
+  return vertex.kind === 'point' ? bareName(vertex.id) : vertex.id;
 }
 
 const SERIES_WORDS: Readonly<Record<string, string>> = {
@@ -119,7 +124,7 @@ export function elementTitle(board: CompiledBoard, element: Element): string {
   switch (element.kind) {
     case 'hop':
     case 'pin':
-      return bare(element.id);
+      return bareName(element.id);
     case 'outside':
       return `outside of ${pointTitle(b)}`;
     case 'track':

@@ -12,6 +12,7 @@ import { printNames, printProtection, printWhole, printWorks } from '../rework/p
 import { stageRows } from '../rework/stage-rows.ts';
 import { stateIcon } from '../theme/glyphs.ts';
 import { words } from '../words/words.ts';
+import { columnHeads } from '../work/column-heads.ts';
 import { printFactor, printSource } from '../work/evidence-text.ts';
 import type { Audience, ReportContent } from './report-content.ts';
 
@@ -61,15 +62,7 @@ export function readingsSection({ rows }: ReportContent): TemplateResult {
         rows.length === 0
           ? html`<p>${words().reportNoReadings}</p>`
           : html`<table>
-              <thead>
-                <tr>
-                  <th scope="col">${columns.at}</th>
-                  <th scope="col">${columns.seen}</th>
-                  <th scope="col">${columns.state}</th>
-                  <th scope="col">${columns.expected}</th>
-                  <th scope="col">${columns.because}</th>
-                </tr>
-              </thead>
+              ${columnHeads(columns.at, columns.seen, columns.state, columns.expected, columns.because)}
               <tbody>
                 ${rows.map(
                   (row) => html`
@@ -128,14 +121,7 @@ function evidenceTable({ leader, rows }: ReportContent): Section {
   const { evidenceColumns: columns } = words();
   return html`
     <table>
-      <thead>
-        <tr>
-          <th scope="col">${columns.reading}</th>
-          <th scope="col">${columns.seen}</th>
-          <th scope="col">${columns.predicted}</th>
-          <th scope="col">${columns.weight}</th>
-        </tr>
-      </thead>
+      ${columnHeads(columns.reading, columns.seen, columns.predicted, columns.weight)}
       <tbody>
         ${leader.evidence.map(
           (item) => html`
@@ -222,14 +208,7 @@ export function stagesSection({ plan, progress }: ReportContent): Section {
         return html`
           <div class="together"><h3>${stage.title}: ${stageState(reached)}</h3>
           <table>
-            <thead>
-              <tr>
-                <th scope="col">${columns.point}</th>
-                <th scope="col">${columns.expected}</th>
-                <th scope="col">${columns.seen}</th>
-                <th scope="col">${columns.tick}</th>
-              </tr>
-            </thead>
+            ${columnHeads(columns.point, columns.expected, columns.seen, columns.tick)}
             <tbody>
               ${rows.map(
                 (row) => html`

@@ -8,6 +8,7 @@ import { customElement, property } from 'lit/decorators.js';
 import { stateIcon } from '../theme/glyphs.ts';
 import { baseStyles } from '../theme/theme.css.ts';
 import { words } from '../words/words.ts';
+import { columnHeads } from '../work/column-heads.ts';
 import type { CheckedStage } from './plan-progress.ts';
 import { reworkStyles } from './rework.css.ts';
 import { sendRework, sendTake } from './rework-view.ts';
@@ -65,14 +66,7 @@ export class HopStage extends LitElement {
     const { stageColumns: columns } = words();
     return html`
       <table>
-        <thead>
-          <tr>
-            <th scope="col">${columns.point}</th>
-            <th scope="col">${columns.expected}</th>
-            <th scope="col">${columns.seen}</th>
-            <th scope="col">${columns.tick}</th>
-          </tr>
-        </thead>
+        ${columnHeads(columns.point, columns.expected, columns.seen, columns.tick)}
         <tbody>
           ${rows.map(
             (row) => html`

@@ -4,7 +4,6 @@
  * preferences, and where the browser refuses storage they hold for the visit.
  * Part prices go by kind of part, as designators differ from board to board.
  */
-import type { Rate } from '../../engine.ts';
 
 export interface RatePreference {
   readonly perHour: number;
@@ -79,11 +78,6 @@ function readPrices(found: unknown): Readonly<Record<string, number>> {
 /** A currency's letters or sign, cut to what fits before a figure. */
 export function trimCurrency(text: string): string {
   return [...text.trim()].slice(0, LONGEST_CURRENCY).join('');
-}
-
-/** As the engine takes it. */
-export function rateOf(preference: RatePreference): Rate {
-  return preference;
 }
 
 export function readRate(): RatePreference {

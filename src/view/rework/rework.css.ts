@@ -1,7 +1,9 @@
 /** Looks shared by the elements of the rework card: plain tables, foldable parts, calm warnings. */
 import { css } from 'lit';
+import { tableStyles } from '../theme/table.css.ts';
 
 export const reworkStyles = css`
+  ${tableStyles}
   progress {
     width: 100%;
     height: 0.5rem;
@@ -25,27 +27,6 @@ export const reworkStyles = css`
   h4 {
     color: var(--hop-text-quiet);
     font-size: var(--hop-type-small);
-  }
-  table {
-    width: 100%;
-    margin-bottom: var(--hop-space-2);
-    border-collapse: collapse;
-    font-size: var(--hop-type-small);
-    font-variant-numeric: var(--hop-font-figures);
-  }
-  th,
-  td {
-    padding: 0.25rem 0.5rem 0.25rem 0;
-    text-align: start;
-    vertical-align: top;
-    border-bottom: 1px solid var(--hop-rule);
-  }
-  thead th {
-    color: var(--hop-text-quiet);
-    font-weight: 500;
-  }
-  tbody th {
-    font-weight: 600;
   }
   .figure {
     text-align: end;

@@ -10,6 +10,7 @@ import { icon } from '../app/icons.ts';
 import { printShare } from '../readings/reading-text.ts';
 import { baseStyles } from '../theme/theme.css.ts';
 import { words } from '../words/words.ts';
+import { columnHeads } from './column-heads.ts';
 import { printFactor, printRuledOut, printSource } from './evidence-text.ts';
 import { suspectStyles } from './suspect.css.ts';
 
@@ -80,14 +81,7 @@ export class HopSuspect extends LitElement {
     return html`
       <table>
         <caption class="visually-hidden">${words().evidence}</caption>
-        <thead>
-          <tr>
-            <th scope="col">${columns.reading}</th>
-            <th scope="col">${columns.seen}</th>
-            <th scope="col">${columns.predicted}</th>
-            <th scope="col">${columns.weight}</th>
-          </tr>
-        </thead>
+        ${columnHeads(columns.reading, columns.seen, columns.predicted, columns.weight)}
         <tbody>
           ${evidence.map(
             (item) => html`

@@ -12,6 +12,7 @@ import { printShare } from '../readings/reading-text.ts';
 import { baseStyles } from '../theme/theme.css.ts';
 import { words } from '../words/words.ts';
 import type { Caution } from './cautions.ts';
+import { columnHeads } from './column-heads.ts';
 import { printMinutes } from './evidence-text.ts';
 import { testStyles } from './test.css.ts';
 
@@ -80,13 +81,7 @@ export class HopTest extends LitElement {
     const { outcomeColumns: columns } = words();
     return html`
       <table>
-        <thead>
-          <tr>
-            <th scope="col">${columns.outcome}</th>
-            <th scope="col">${columns.share}</th>
-            <th scope="col">${columns.means}</th>
-          </tr>
-        </thead>
+        ${columnHeads(columns.outcome, columns.share, columns.means)}
         <tbody>
           ${test.outcomes.map(
             (outcome) => html`

@@ -1,7 +1,9 @@
 /** Looks of a suspect: one line with a thin measure of its share, evidence as a plain table. */
 import { css } from 'lit';
+import { tableStyles } from '../theme/table.css.ts';
 
 export const suspectStyles = css`
+  ${tableStyles}
   :host {
     display: block;
     border-bottom: 1px solid var(--hop-rule);
@@ -67,27 +69,6 @@ export const suspectStyles = css`
   .why {
     color: var(--hop-text-quiet);
     font-size: var(--hop-type-small);
-  }
-  table {
-    width: 100%;
-    margin-bottom: var(--hop-space-2);
-    border-collapse: collapse;
-    font-size: var(--hop-type-small);
-    font-variant-numeric: var(--hop-font-figures);
-  }
-  th,
-  td {
-    padding: 0.25rem 0.5rem 0.25rem 0;
-    text-align: start;
-    vertical-align: top;
-    border-bottom: 1px solid var(--hop-rule);
-  }
-  thead th {
-    color: var(--hop-text-quiet);
-    font-weight: 500;
-  }
-  tbody th {
-    font-weight: 600;
   }
   .sign {
     display: inline-block;

@@ -1,7 +1,9 @@
 /** Looks of a test: the question large, costs quiet, outcomes as a table one can read across. */
 import { css } from 'lit';
+import { tableStyles } from '../theme/table.css.ts';
 
 export const testStyles = css`
+  ${tableStyles}
   :host {
     display: block;
     border-bottom: 1px solid var(--hop-rule);
@@ -52,26 +54,7 @@ export const testStyles = css`
   p {
     margin: 0 0 var(--hop-space-2);
   }
-  table {
-    width: 100%;
-    margin-bottom: var(--hop-space-2);
-    border-collapse: collapse;
-    font-size: var(--hop-type-small);
-    font-variant-numeric: var(--hop-font-figures);
-  }
-  th,
-  td {
-    padding: 0.25rem 0.5rem 0.25rem 0;
-    text-align: start;
-    vertical-align: top;
-    border-bottom: 1px solid var(--hop-rule);
-  }
-  thead th {
-    color: var(--hop-text-quiet);
-    font-weight: 500;
-  }
   tbody th {
-    font-weight: 600;
     white-space: nowrap;
   }
   .chance {
